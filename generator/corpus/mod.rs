@@ -1,0 +1,137 @@
+//! Entries → one checked whole: found by id, resolved to each other, each issue with the checks it inherits.
+//! Holds no prose of its own and reports only what concerns names; the rest is [`crate::rules`]' work.
+
+mod assemble;
+mod backlinks;
+mod inherit;
+mod names;
+mod statements;
+
+pub use assemble::assemble;
+pub use backlinks::Backlinks;
+pub use inherit::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_on};
+pub use names::{Lost, host_row};
+pub use statements::{StatementRef, checks_of, prose_of, sentences, statements};
+
+use std::collections::BTreeMap;
+
+use crate::entry::{
+    Alteration, Body, Country, Entry, EntryId, Family, Issue, Kind, Method, Published, Reference, Series, Term,
+};
+use crate::source::Sources;
+
+/// A collection and what its `collection.toml` says.
+#[derive(Clone, Debug)]
+pub struct CollectionInfo {
+    /// Folder name, such as `reference`.
+    pub key: String,
+    pub name: String,
+    pub real: bool,
+    pub public: bool,
+    pub about: Option<String>,
+    pub licence: Option<String>,
+}
+
+/// Every entry of every collection.
+pub struct Corpus {
+    pub sources: Sources,
+    pub collections: Vec<CollectionInfo>,
+    /// By id.
+    entries: Vec<Entry>,
+    by_id: BTreeMap<EntryId, usize>,
+    /// By key; the collection that states it beside it.
+    pub published: BTreeMap<String, (usize, Published)>,
+}
+
+impl Corpus {
+    /// In order of id.
+    pub fn entries(&self) -> &[Entry] {
+        &self.entries
+    }
+
+    pub fn of_kind(&self, kind: Kind) -> impl Iterator<Item = &Entry> {
+        self.entries.iter().filter(move |entry| entry.kind() == kind)
+    }
+
+    pub fn get(&self, id: &EntryId) -> Option<&Entry> {
+        self.by_id.get(id).map(|at| &self.entries[*at])
+    }
+
+    /// An entry by its whole id, as text.
+    pub fn get_str(&self, id: &str) -> Option<&Entry> {
+        EntryId::parse(id).and_then(|id| self.get(&id))
+    }
+
+    pub fn collection(&self, entry: &Entry) -> &CollectionInfo {
+        &self.collections[entry.collection]
+    }
+
+    pub fn issues(&self) -> impl Iterator<Item = (&Entry, &Issue)> {
+        self.entries.iter().filter_map(|entry| Some((entry, entry.issue()?)))
+    }
+
+    pub fn all_series(&self) -> impl Iterator<Item = (&Entry, &Series)> {
+        self.entries.iter().filter_map(|entry| Some((entry, entry.series()?)))
+    }
+
+    /// The series of an issue, if it was found and read.
+    pub fn series_of(&self, issue: &Issue) -> Option<(&Entry, &Series)> {
+        let entry = self.find(Kind::Series, &issue.series).ok()?;
+        Some((entry, entry.series()?))
+    }
+
+    pub fn country_of(&self, series: &Series) -> Option<(&Entry, &Country)> {
+        let entry = self.find(Kind::Country, &series.country).ok()?;
+        Some((entry, entry.country()?))
+    }
+
+    /// Issues of a series on file, by row.
+    pub fn issues_of(&self, series: &EntryId) -> Vec<(&Entry, &Issue)> {
+        let mut out: Vec<_> = self
+            .issues()
+            .filter(|(_, issue)| self.find(Kind::Series, &issue.series).is_ok_and(|entry| entry.id == *series))
+            .collect();
+        out.sort_by(|a, b| a.1.row.cmp(&b.1.row));
+        out
+    }
+
+    /// A reference to an entry of one kind, or why not.
+    pub fn find(&self, kind: Kind, reference: &Reference) -> Result<&Entry, Lost> {
+        names::find(self, Some(kind), &reference.text)
+    }
+
+    /// A reference to an entry of any kind.
+    pub fn find_any(&self, reference: &str) -> Result<&Entry, Lost> {
+        names::find(self, None, reference)
+    }
+}
+
+impl Entry {
+    pub fn series(&self) -> Option<&Series> {
+        if let Body::Series(series) = &self.body { Some(series) } else { None }
+    }
+
+    pub fn issue(&self) -> Option<&Issue> {
+        if let Body::Issue(issue) = &self.body { Some(issue) } else { None }
+    }
+
+    pub fn family(&self) -> Option<&Family> {
+        if let Body::Family(family) = &self.body { Some(family) } else { None }
+    }
+
+    pub fn method(&self) -> Option<&Method> {
+        if let Body::Method(method) = &self.body { Some(method) } else { None }
+    }
+
+    pub fn alteration(&self) -> Option<&Alteration> {
+        if let Body::Alteration(alteration) = &self.body { Some(alteration) } else { None }
+    }
+
+    pub fn country(&self) -> Option<&Country> {
+        if let Body::Country(country) = &self.body { Some(country) } else { None }
+    }
+
+    pub fn term(&self) -> Option<&Term> {
+        if let Body::Term(term) = &self.body { Some(term) } else { None }
+    }
+}

@@ -1,0 +1,123 @@
+//! Weights as laws state them, and the quantities an examiner measures.
+
+use super::fields::Fields;
+
+/// A unit of weight met in coinage laws.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WeightUnit {
+    Gram,
+    Kilogram,
+    Grain,
+    Pennyweight,
+    TroyOunce,
+    TroyPound,
+    Zolotnik,
+    Dolya,
+}
+
+pub const WEIGHT_UNITS: &[(&str, WeightUnit)] = &[
+    ("gram", WeightUnit::Gram),
+    ("kilogram", WeightUnit::Kilogram),
+    ("grain", WeightUnit::Grain),
+    ("pennyweight", WeightUnit::Pennyweight),
+    ("troy-ounce", WeightUnit::TroyOunce),
+    ("troy-pound", WeightUnit::TroyPound),
+    ("zolotnik", WeightUnit::Zolotnik),
+    ("dolya", WeightUnit::Dolya),
+];
+
+/// A weight in the unit of the law. Grams come from [`crate::reckon::units`].
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Weight {
+    /// So many units.
+    Of { value: f64, unit: WeightUnit },
+    /// So many pieces to so many units.
+    Pieces { pieces: f64, to: f64, unit: WeightUnit },
+}
+
+/// What the law permits one piece to depart by.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Deviation {
+    By { value: f64, unit: WeightUnit },
+    PerMille(f64),
+}
+
+impl Weight {
+    pub(super) fn read(fields: &mut Fields<'_, '_>, key: &'static str) -> Option<Weight> {
+        let mut weight = fields.table(key, "this weight")?;
+        let unit = weight.word("unit", WEIGHT_UNITS);
+        if !weight.has("unit") {
+            weight.missing("unit", "\"gram\"");
+        }
+        let (value, pieces, to) = (weight.positive("value"), weight.positive("pieces"), weight.positive("to"));
+        let read = match (value, pieces, to, unit) {
+            (Some(value), None, None, Some(unit)) => Some(Weight::Of { value, unit }),
+            (None, Some(pieces), Some(to), Some(unit)) => Some(Weight::Pieces { pieces, to, unit }),
+            (_, _, _, None) => None,
+            _ => {
+                let hint = "write { value = 2.5, unit = \"gram\" } or { pieces = 66, to = 1, unit = \"troy-pound\" }";
+                fields.wrong(key, "this weight is neither a value nor so many pieces to a unit", hint);
+                None
+            }
+        };
+        weight.finish();
+        read
+    }
+}
+
+impl Deviation {
+    pub(super) fn read(fields: &mut Fields<'_, '_>, key: &'static str) -> Option<Deviation> {
+        let mut deviation = fields.table(key, "this deviation")?;
+        let (value, unit) = (deviation.positive("value"), deviation.word("unit", WEIGHT_UNITS));
+        let per_mille = deviation.positive("per_mille");
+        let read = match (value, unit, per_mille) {
+            (Some(value), Some(unit), None) => Some(Deviation::By { value, unit }),
+            (None, None, Some(per_mille)) => Some(Deviation::PerMille(per_mille)),
+            _ => {
+                let hint = "write { value = 1.5, unit = \"grain\" } or { per_mille = 3 }";
+                fields.wrong(key, "this deviation is neither a weight nor so many per mille", hint);
+                None
+            }
+        };
+        deviation.finish();
+        read
+    }
+}
+
+/// What can be measured on a piece without harming it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Quantity {
+    Weight,
+    Diameter,
+    Thickness,
+    Density,
+    Tilt,
+    Offset,
+    DieAxis,
+}
+
+pub const QUANTITIES: &[(&str, Quantity)] = &[
+    ("weight", Quantity::Weight),
+    ("diameter", Quantity::Diameter),
+    ("thickness", Quantity::Thickness),
+    ("density", Quantity::Density),
+    ("tilt", Quantity::Tilt),
+    ("offset", Quantity::Offset),
+    ("die-axis", Quantity::DieAxis),
+];
+
+impl Quantity {
+    pub fn word(self) -> &'static str {
+        QUANTITIES.iter().find(|(_, quantity)| *quantity == self).map_or("", |(word, _)| word)
+    }
+
+    /// The unit its numbers are in.
+    pub fn unit(self) -> &'static str {
+        match self {
+            Quantity::Weight => "g",
+            Quantity::Diameter | Quantity::Thickness | Quantity::Offset => "mm",
+            Quantity::Density => "g/cm³",
+            Quantity::Tilt | Quantity::DieAxis => "°",
+        }
+    }
+}

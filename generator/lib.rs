@@ -1,0 +1,39 @@
+//! Tellmark: entry files → an offline site that answers "which coin is this, and where do I look?".
+//!
+//! One direction, each step a folder that depends only on those before it:
+//!
+//! | module | turns | into |
+//! |---|---|---|
+//! | [`source`] | folders of entries | texts with line numbers |
+//! | [`diagnostic`] | anything wrong | text, JSON or SARIF, all at once |
+//! | [`entry`] | one TOML text | a typed [`entry::Entry`] |
+//! | [`corpus`] | all entries | one whole: names resolved, checks inherited |
+//! | [`rules`] | the corpus | problems |
+//! | [`reckon`] | the corpus | grams, densities, hosts, what no check separates, coverage |
+//! | [`figure`] | numbers | SVG, as strings |
+//! | [`search`] | the corpus | index shards, as strings; answers of `find` |
+//! | [`render`] | the corpus | pages, as strings |
+//! | [`publish`] | files in memory | `public/`, all or nothing |
+//! | [`preview`] | the same steps | a loopback server that recompiles on save |
+//!
+//! Only `source`, `publish` and `preview` touch the disk; only `main.rs` prints or exits; nothing asks for the clock
+//! or for randomness, so the same entries give the same bytes.
+
+pub mod corpus;
+pub mod diagnostic;
+pub mod entry;
+pub mod publish;
+pub mod reckon;
+pub mod rules;
+pub mod source;
+
+use diagnostic::{Diagnostic, Report};
+use entry::Day;
+
+/// Entries → corpus and all its problems, sorted. Nothing is written.
+pub fn check(loaded: source::Loaded, today: Option<Day>) -> (corpus::Corpus, Vec<Diagnostic>) {
+    let mut report = Report::default();
+    let corpus = corpus::assemble(loaded, &mut report);
+    rules::apply(&corpus, today, &mut report);
+    (corpus, report.finish())
+}

@@ -1,0 +1,43 @@
+//! Pictures on their way out: told by their first bytes, and freed of what a camera or an editor wrote into them.
+
+use img_parts::{ImageEXIF, ImageICC, jpeg::Jpeg, png::Png};
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PictureKind {
+    Png,
+    Jpeg,
+}
+
+/// PNG (W3C PNG, signature) or JPEG (ITU-T T.81, SOI marker), by the first bytes.
+pub fn picture_kind(bytes: &[u8]) -> Option<PictureKind> {
+    if bytes.starts_with(b"\x89PNG\r\n\x1a\n") {
+        Some(PictureKind::Png)
+    } else if bytes.starts_with(&[0xff, 0xd8, 0xff]) {
+        Some(PictureKind::Jpeg)
+    } else {
+        None
+    }
+}
+
+/// Chunks that a PNG needs to be shown as it was made; everything else is left out.
+const PNG_KEPT: &[&[u8; 4]] = &[b"IHDR", b"PLTE", b"IDAT", b"IEND", b"tRNS", b"gAMA", b"cHRM", b"sRGB", b"pHYs"];
+
+/// The same picture without texts, times, places and profiles. `None` if it cannot be taken apart.
+pub fn strip(bytes: &[u8]) -> Option<Vec<u8>> {
+    let owned = bytes.to_vec();
+    match picture_kind(bytes)? {
+        PictureKind::Png => {
+            let mut png = Png::from_bytes(owned.into()).ok()?;
+            png.chunks_mut().retain(|chunk| PNG_KEPT.iter().any(|kept| **kept == chunk.kind()));
+            Some(png.encoder().bytes().to_vec())
+        }
+        PictureKind::Jpeg => {
+            let mut jpeg = Jpeg::from_bytes(owned.into()).ok()?;
+            jpeg.set_exif(None);
+            jpeg.set_icc_profile(None);
+            // APP1 to APP13 and comments; APP0 (JFIF) and APP14 (Adobe colour) say how to decode.
+            jpeg.segments_mut().retain(|segment| !matches!(segment.marker(), 0xe1..=0xed | 0xef | 0xfe));
+            Some(jpeg.encoder().bytes().to_vec())
+        }
+    }
+}
