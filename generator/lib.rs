@@ -22,6 +22,8 @@
 pub mod corpus;
 pub mod diagnostic;
 pub mod entry;
+pub mod figure;
+pub mod out_file;
 pub mod publish;
 pub mod reckon;
 pub mod rules;
