@@ -26,6 +26,7 @@ pub mod figure;
 pub mod out_file;
 pub mod publish;
 pub mod reckon;
+pub mod render;
 pub mod rules;
 pub mod source;
 
@@ -38,4 +39,27 @@ pub fn check(loaded: source::Loaded, today: Option<Day>) -> (corpus::Corpus, Vec
     let corpus = corpus::assemble(loaded, &mut report);
     rules::apply(&corpus, today, &mut report);
     (corpus, report.finish())
+}
+
+/// Corpus without errors → every file of the site, complete and in order. Nothing is written.
+///
+/// # Errors
+/// A template that does not fit its page: a fault of the tool.
+pub fn site(
+    corpus: &corpus::Corpus,
+    theme: &render::Theme,
+    today: Option<Day>,
+) -> Result<Vec<out_file::OutFile>, render::RenderError> {
+    let (pages, rest) = rayon::join(
+        || render::pages(corpus, theme, today),
+        || {
+            let mut rest = theme.assets();
+            rest.push(publish::knowledge(corpus));
+            rest.extend(publish::pictures(corpus));
+            rest
+        },
+    );
+    let mut files = pages?;
+    files.extend(rest);
+    Ok(publish::complete(files))
 }

@@ -1,7 +1,11 @@
-fn main() {
-    let roots: Vec<std::path::PathBuf> = std::env::args().skip(3).map(Into::into).collect();
-    let loaded = tellmark::source::load(&roots).unwrap();
-    let (corpus, problems) = tellmark::check(loaded, None);
-    print!("{}", tellmark::diagnostic::to_text(&problems, &corpus.sources));
-    println!("{} problems", problems.len());
+//! Arguments, printing, exit code. Everything else is in the library.
+//!
+//! Exit codes: 0 done · 1 the entries have errors · 2 wrong usage · 3 the disk or the tool failed.
+
+mod cli;
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    cli::run()
 }

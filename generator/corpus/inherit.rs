@@ -3,8 +3,8 @@
 
 use super::Corpus;
 use crate::entry::{
-    Check, CheckKind, Entry, EntryId, Expectation, Face, HypothesisKind, Issue, Kind, LandmarkShape, Place, Quantity, Range, Row,
-    Series, Standard,
+    Check, CheckKind, Entry, EntryId, Expectation, Face, HypothesisKind, Issue, Kind, LandmarkShape, Place, Quantity,
+    Range, Row, Series, Standard,
 };
 use crate::reckon::{likelihood, standard};
 
@@ -101,8 +101,7 @@ impl Corpus {
         hypotheses.extend(alterations.iter().map(|alteration| Hypo::Alteration(alteration.id.clone())));
         hypotheses.dedup();
         let standard = series.standard(issue.row.year);
-        let mut view =
-            IssueView { entry, issue, series_entry, series, row, standard, hypotheses, checks: Vec::new() };
+        let mut view = IssueView { entry, issue, series_entry, series, row, standard, hypotheses, checks: Vec::new() };
         self.gather(&mut view, &families, &alterations);
         Some(view)
     }
@@ -127,14 +126,23 @@ impl Corpus {
         }
         for alteration in alterations {
             let this = vec![Hypo::Alteration(alteration.id.clone())];
-            found.extend(alteration.alteration().into_iter().flat_map(|a| &a.checks).map(|check| (check, *alteration, this.clone())));
+            found.extend(
+                alteration
+                    .alteration()
+                    .into_iter()
+                    .flat_map(|a| &a.checks)
+                    .map(|check| (check, *alteration, this.clone())),
+            );
         }
         for family in families {
             let this = vec![Hypo::Family(family.id.clone())];
-            found.extend(family.family().into_iter().flat_map(|f| &f.checks).map(|check| (check, *family, this.clone())));
+            found.extend(
+                family.family().into_iter().flat_map(|f| &f.checks).map(|check| (check, *family, this.clone())),
+            );
         }
         for (method, this) in self.methods_behind(families) {
-            found.extend(method.method().into_iter().flat_map(|m| &m.checks).map(|check| (check, method, this.clone())));
+            found
+                .extend(method.method().into_iter().flat_map(|m| &m.checks).map(|check| (check, method, this.clone())));
         }
         let own: Vec<&str> = view.issue.checks.iter().map(|check| check.id.as_str()).collect();
         let mut taken: Vec<&str> = Vec::new();
@@ -177,7 +185,9 @@ impl Corpus {
             let named = match kind {
                 HypothesisKind::Genuine => vec![Hypo::Genuine],
                 HypothesisKind::This => this.to_vec(),
-                HypothesisKind::Family(name) => self.find(Kind::Family, name).map(|e| Hypo::Family(e.id.clone())).into_iter().collect(),
+                HypothesisKind::Family(name) => {
+                    self.find(Kind::Family, name).map(|e| Hypo::Family(e.id.clone())).into_iter().collect()
+                }
                 HypothesisKind::Alteration(name) => {
                     self.find(Kind::Alteration, name).map(|e| Hypo::Alteration(e.id.clone())).into_iter().collect()
                 }
@@ -189,22 +199,31 @@ impl Corpus {
         match &check.kind {
             CheckKind::Look { findings, .. } => {
                 for finding in findings {
-                    let named = finding.expect.iter().flat_map(|(h, e)| who(&h.kind).into_iter().map(|hypo| (hypo, *e)));
+                    let named =
+                        finding.expect.iter().flat_map(|(h, e)| who(&h.kind).into_iter().map(|hypo| (hypo, *e)));
                     expects.push(named.collect());
                 }
             }
             CheckKind::Measure { quantity, expect, .. } => {
-                ranges = expect.iter().flat_map(|(h, range)| who(&h.kind).into_iter().map(|hypo| (hypo, *range))).collect();
+                ranges =
+                    expect.iter().flat_map(|(h, range)| who(&h.kind).into_iter().map(|hypo| (hypo, *range))).collect();
                 complete_ranges(&mut ranges, view, *quantity);
             }
         }
-        PlacedCheck { check, from, place: place_on(check.place.as_ref(), view.series, view.issue.row.year), expects, ranges }
+        PlacedCheck {
+            check,
+            from,
+            place: place_on(check.place.as_ref(), view.series, view.issue.row.year),
+            expects,
+            ranges,
+        }
     }
 }
 
 /// Genuine measures come from the standard; an altered genuine piece measures as a genuine one unless its entry says otherwise.
 fn complete_ranges(ranges: &mut Vec<(Hypo, Range)>, view: &IssueView<'_>, quantity: Quantity) {
-    let stated = |ranges: &[(Hypo, Range)], hypo: &Hypo| ranges.iter().find(|(who, _)| who == hypo).map(|(_, range)| *range);
+    let stated =
+        |ranges: &[(Hypo, Range)], hypo: &Hypo| ranges.iter().find(|(who, _)| who == hypo).map(|(_, range)| *range);
     let genuine = stated(ranges, &Hypo::Genuine)
         .or_else(|| view.standard.and_then(|standard| standard::genuine_range(standard, quantity)));
     let Some(genuine) = genuine else { return };

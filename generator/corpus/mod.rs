@@ -6,12 +6,14 @@ mod backlinks;
 mod inherit;
 mod names;
 mod statements;
+mod title;
 
 pub use assemble::assemble;
 pub use backlinks::Backlinks;
 pub use inherit::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_on};
 pub use names::{Lost, host_row};
 pub use statements::{StatementRef, checks_of, prose_of, sentences, statements};
+pub use title::title;
 
 use std::collections::BTreeMap;
 

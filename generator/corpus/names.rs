@@ -23,7 +23,8 @@ pub(super) fn find<'c>(corpus: &'c Corpus, kind: Option<Kind>, text: &str) -> Re
     {
         return Ok(entry);
     }
-    let matches: Vec<&Entry> = corpus.entries().iter().filter(of_kind).filter(|entry| entry.id.ends_with(text)).collect();
+    let matches: Vec<&Entry> =
+        corpus.entries().iter().filter(of_kind).filter(|entry| entry.id.ends_with(text)).collect();
     match matches[..] {
         [one] => Ok(one),
         [] => {

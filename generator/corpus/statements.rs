@@ -48,14 +48,29 @@ pub fn statements(entry: &Entry) -> Vec<StatementRef<'_>> {
         }
         Body::Issue(issue) => {
             if let Some(mintage) = &issue.mintage {
-                out.push(StatementRef { sort: "mintage", basis: &mintage.basis, text: mintage.text.as_ref(), span: None });
+                out.push(StatementRef {
+                    sort: "mintage",
+                    basis: &mintage.basis,
+                    text: mintage.text.as_ref(),
+                    span: None,
+                });
             }
             signs(&issue.genuine, "diagnostic", &mut out);
             for forgery in &issue.forgeries {
-                out.push(StatementRef { sort: "forgery", basis: &forgery.basis, text: Some(&forgery.text), span: Some(forgery.span) });
+                out.push(StatementRef {
+                    sort: "forgery",
+                    basis: &forgery.basis,
+                    text: Some(&forgery.text),
+                    span: Some(forgery.span),
+                });
             }
             for altered in &issue.alterations {
-                out.push(StatementRef { sort: "alteration", basis: &altered.basis, text: altered.text.as_ref(), span: Some(altered.span) });
+                out.push(StatementRef {
+                    sort: "alteration",
+                    basis: &altered.basis,
+                    text: altered.text.as_ref(),
+                    span: Some(altered.span),
+                });
             }
             checks(&issue.checks, &mut out);
         }
@@ -64,9 +79,18 @@ pub fn statements(entry: &Entry) -> Vec<StatementRef<'_>> {
             signs(&family.signs, "sign", &mut out);
             checks(&family.checks, &mut out);
         }
-        Body::Method(method) => practice(&method.made, &method.signs, &method.mimics, &method.cautions, &method.checks, &mut out),
+        Body::Method(method) => {
+            practice(&method.made, &method.signs, &method.mimics, &method.cautions, &method.checks, &mut out)
+        }
         Body::Alteration(alteration) => {
-            practice(&alteration.made, &alteration.signs, &alteration.mimics, &alteration.cautions, &alteration.checks, &mut out);
+            practice(
+                &alteration.made,
+                &alteration.signs,
+                &alteration.mimics,
+                &alteration.cautions,
+                &alteration.checks,
+                &mut out,
+            );
         }
         Body::Term(term) => out.push(of("meaning", &term.meaning)),
         Body::Unread(_) => {}
@@ -102,7 +126,12 @@ fn checks<'e>(list: &'e [Check], out: &mut Vec<StatementRef<'e>>) {
         match &check.kind {
             CheckKind::Look { findings, .. } => {
                 for finding in findings {
-                    out.push(StatementRef { sort: "finding", basis: &finding.basis, text: Some(&finding.say), span: Some(finding.span) });
+                    out.push(StatementRef {
+                        sort: "finding",
+                        basis: &finding.basis,
+                        text: Some(&finding.say),
+                        span: Some(finding.span),
+                    });
                 }
             }
             CheckKind::Measure { basis, ask, .. } => {
@@ -144,7 +173,8 @@ pub fn sentences(text: &str) -> Vec<(String, std::ops::Range<usize>)> {
     let mut start = 0;
     let bytes = text.as_bytes();
     for (at, c) in text.char_indices() {
-        let ends = matches!(c, '.' | '?' | '!' | ';') && bytes.get(at + 1).is_none_or(|next| next.is_ascii_whitespace());
+        let ends =
+            matches!(c, '.' | '?' | '!' | ';') && bytes.get(at + 1).is_none_or(|next| next.is_ascii_whitespace());
         let paragraph = c == '\n' && bytes.get(at + 1) == Some(&b'\n');
         if ends || paragraph {
             push(text, start..at + c.len_utf8(), &mut out);

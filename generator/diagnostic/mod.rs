@@ -90,9 +90,8 @@ impl Report {
 
     /// Sorted by file, offset and code; the same problem twice is one.
     pub fn finish(mut self) -> Vec<Diagnostic> {
-        self.problems.sort_by(|a, b| {
-            (a.primary, a.code.name(), &a.message).cmp(&(b.primary, b.code.name(), &b.message))
-        });
+        self.problems
+            .sort_by(|a, b| (a.primary, a.code.name(), &a.message).cmp(&(b.primary, b.code.name(), &b.message)));
         self.problems.dedup();
         self.problems
     }

@@ -84,8 +84,7 @@ impl Basis {
                 format!("cite a source, or write {key} = \"common-practice\""),
             );
         }
-        let mut citations: Vec<Citation> =
-            list.iter().filter_map(|item| Citation::read(reader, item)).collect();
+        let mut citations: Vec<Citation> = list.iter().filter_map(|item| Citation::read(reader, item)).collect();
         if citations.is_empty() {
             return None;
         }

@@ -34,9 +34,17 @@ pub struct Check {
 
 #[derive(Clone, Debug)]
 pub enum CheckKind {
-    Look { ask: Prose, findings: Vec<Finding> },
+    Look {
+        ask: Prose,
+        findings: Vec<Finding>,
+    },
     /// The genuine range comes from the standard of the series, unless `expect` states it.
-    Measure { quantity: Quantity, ask: Option<Prose>, expect: Vec<(Hypothesis, Range)>, basis: Basis },
+    Measure {
+        quantity: Quantity,
+        ask: Option<Prose>,
+        expect: Vec<(Hypothesis, Range)>,
+        basis: Basis,
+    },
 }
 
 /// An answer to a check.
@@ -69,7 +77,10 @@ pub enum HypothesisKind {
 pub enum Expectation {
     Word(Frequency),
     /// Counted: `k` of `n`, with 0 ≤ k ≤ n and n > 0.
-    Count { k: u32, n: u32 },
+    Count {
+        k: u32,
+        n: u32,
+    },
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -192,7 +203,10 @@ impl CheckKind {
             fields.reader.error(
                 Code::MissingKey,
                 fields.span,
-                format!("this check has {had} finding{}; two or more are needed to tell anything apart", if had == 1 { "" } else { "s" }),
+                format!(
+                    "this check has {had} finding{}; two or more are needed to tell anything apart",
+                    if had == 1 { "" } else { "s" }
+                ),
                 "add [[check.finding]] tables, one for each answer an examiner can give",
             );
             return None;
@@ -298,7 +312,12 @@ impl Range {
                 None
             }
             _ => {
-                fields.reader.error(Code::BadValue, span, "this is neither a range nor a mean with its deviation", hint);
+                fields.reader.error(
+                    Code::BadValue,
+                    span,
+                    "this is neither a range nor a mean with its deviation",
+                    hint,
+                );
                 None
             }
         }

@@ -188,7 +188,11 @@ impl<'r, 'd> Fields<'r, 'd> {
     pub fn positive(&mut self, key: &'static str) -> Option<f64> {
         let number = self.number(key)?;
         if number <= 0.0 {
-            self.wrong(key, format!("`{key}` is {number}, but must be above 0"), "write the value itself, or leave the key out");
+            self.wrong(
+                key,
+                format!("`{key}` is {number}, but must be above 0"),
+                "write the value itself, or leave the key out",
+            );
             return None;
         }
         Some(number)
@@ -249,9 +253,15 @@ impl<'r, 'd> Fields<'r, 'd> {
         let array = self.array(key)?;
         let years: Vec<i64> = array.iter().filter_map(|item| integer_of(item.get_ref())).collect();
         match years[..] {
-            [from, to] if array.len() == 2 && from <= to && from >= 1000 && to <= 2100 => Some((from as i32, to as i32)),
+            [from, to] if array.len() == 2 && from <= to && from >= 1000 && to <= 2100 => {
+                Some((from as i32, to as i32))
+            }
             _ => {
-                self.wrong(key, format!("`{key}` is not a first and a last year"), format!("write {key} = [1904, 1919]"));
+                self.wrong(
+                    key,
+                    format!("`{key}` is not a first and a last year"),
+                    format!("write {key} = [1904, 1919]"),
+                );
                 None
             }
         }
@@ -290,7 +300,9 @@ impl<'r, 'd> Fields<'r, 'd> {
         };
         table
             .iter()
-            .map(|(key, value)| (Reference { text: key.get_ref().to_string(), span: self.reader.span(key.span()) }, value))
+            .map(|(key, value)| {
+                (Reference { text: key.get_ref().to_string(), span: self.reader.span(key.span()) }, value)
+            })
             .collect()
     }
 
@@ -353,6 +365,17 @@ pub struct Day {
     pub year: u16,
     pub month: u8,
     pub day: u8,
+}
+
+impl Day {
+    /// Reads `2026-04-18`.
+    pub fn parse(text: &str) -> Option<Day> {
+        let date = text.parse::<toml::value::Datetime>().ok()?;
+        if date.time.is_some() || date.offset.is_some() {
+            return None;
+        }
+        date.date.map(|date| Day { year: date.year, month: date.month, day: date.day })
+    }
 }
 
 impl std::fmt::Display for Day {

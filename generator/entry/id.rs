@@ -5,7 +5,8 @@ use std::fmt;
 use crate::source::Span;
 
 /// Why a name is refused.
-pub const ID_RULE: &str = "lower-case letters and digits joined by single hyphens, 1 to 64 of them, folders joined by /";
+pub const ID_RULE: &str =
+    "lower-case letters and digits joined by single hyphens, 1 to 64 of them, folders joined by /";
 
 /// Path of an entry below its collection, such as `issues/us/dime/1916-d`: words of lower-case letters and digits
 /// joined by `-`, 1 to 64 bytes each, joined by `/`. Its first word is the kind.

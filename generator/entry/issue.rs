@@ -75,10 +75,10 @@ impl Issue {
         let mintage = fields.table("mintage", "this mintage").and_then(Mintage::read);
         let genuine = Sign::list(fields, "genuine", "this diagnostic");
         let forgeries = fields.tables("forgery", "this forgery").into_iter().filter_map(Forgery::read).collect();
-        let alterations = fields.tables("alteration", "this alteration").into_iter().filter_map(Altered::read).collect();
+        let alterations =
+            fields.tables("alteration", "this alteration").into_iter().filter_map(Altered::read).collect();
         let checks = Check::list(fields);
-        let unseparated =
-            fields.tables("unseparated", "this note").into_iter().filter_map(Unseparated::read).collect();
+        let unseparated = fields.tables("unseparated", "this note").into_iter().filter_map(Unseparated::read).collect();
         let (series, span) = series?;
         Some(Issue {
             series: Reference { text: series, span },
@@ -100,7 +100,11 @@ impl Mintage {
     fn read(mut fields: Fields<'_, '_>) -> Option<Mintage> {
         let pieces = fields.integer("pieces");
         if pieces.is_some_and(|pieces| pieces <= 0) {
-            fields.wrong("pieces", "a number of pieces is above 0", "leave `pieces` out if it is not known, and say so in `text`");
+            fields.wrong(
+                "pieces",
+                "a number of pieces is above 0",
+                "leave `pieces` out if it is not known, and say so in `text`",
+            );
         }
         let text = fields.prose("text");
         if pieces.is_none() && text.is_none() {
@@ -142,7 +146,11 @@ impl Unseparated {
         let between: Vec<Hypothesis> =
             fields.references("between").into_iter().filter_map(|name| Hypothesis::read(&fields, name)).collect();
         if between.len() != 2 {
-            fields.wrong("between", "two hypotheses are wanted here", "write between = [\"family:a\", \"alteration:b\"]");
+            fields.wrong(
+                "between",
+                "two hypotheses are wanted here",
+                "write between = [\"family:a\", \"alteration:b\"]",
+            );
         }
         let why = fields.need_prose("why");
         let span = fields.span;
@@ -165,6 +173,8 @@ mod tests {
     #[test]
     fn rows_sort_by_year_then_mint_then_variety() {
         let label = |text: &str| RowLabel::parse(text).unwrap();
-        assert!(label("1916") < label("1916-D") && label("1916-D") < label("1916-D x") && label("1916-S") < label("1917"));
+        assert!(
+            label("1916") < label("1916-D") && label("1916-D") < label("1916-D x") && label("1916-S") < label("1917")
+        );
     }
 }

@@ -51,12 +51,18 @@ impl Mint {
         let city = fields.need_text("city", "\"Denver\"");
         let mut years = Vec::new();
         for item in fields.array("years").into_iter().flatten() {
-            let period: Option<Vec<i64>> =
-                item.get_ref().as_array().map(|list| list.iter().filter_map(|year| integer_of(year.get_ref())).collect());
+            let period: Option<Vec<i64>> = item
+                .get_ref()
+                .as_array()
+                .map(|list| list.iter().filter_map(|year| integer_of(year.get_ref())).collect());
             match period.as_deref() {
                 Some([from]) => years.push((*from as i32, None)),
                 Some([from, to]) if from <= to => years.push((*from as i32, Some(*to as i32))),
-                _ => fields.wrong("years", "a period is a first year, and a last one unless it is open", "write years = [[1870, 1885], [1889, 1893]]"),
+                _ => fields.wrong(
+                    "years",
+                    "a period is a first year, and a last one unless it is open",
+                    "write years = [[1870, 1885], [1889, 1893]]",
+                ),
             }
         }
         if !fields.has("years") {
@@ -146,7 +152,17 @@ impl Published {
         let address = fields.text("address").map(|(text, _)| text);
         let note = fields.text("note").map(|(text, _)| text);
         fields.finish();
-        Some(Published { key: id?, key_span: key.span, title: title?.0, author, year, kind: kind?, seen_in, address, note })
+        Some(Published {
+            key: id?,
+            key_span: key.span,
+            title: title?.0,
+            author,
+            year,
+            kind: kind?,
+            seen_in,
+            address,
+            note,
+        })
     }
 }
 

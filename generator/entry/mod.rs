@@ -18,7 +18,9 @@ mod series;
 mod statement;
 
 pub use basis::{Basis, BasisKind, Citation};
-pub use check::{Aid, Check, CheckKind, Drawing, DrawingKind, Expectation, Finding, Frequency, Hypothesis, HypothesisKind, Range};
+pub use check::{
+    Aid, Check, CheckKind, Drawing, DrawingKind, Expectation, Finding, Frequency, Hypothesis, HypothesisKind, Range,
+};
 pub use common::Common;
 pub use family::{Family, TRAITS, Trait, TraitKind};
 pub use fields::Day;
@@ -31,7 +33,8 @@ pub use practice::{Alteration, METHOD_GROUPS, Method, MethodGroup, OPERATIONS, O
 pub use prose::Prose;
 pub use quantity::{Deviation, QUANTITIES, Quantity, WEIGHT_UNITS, Weight, WeightUnit};
 pub use series::{
-    Also, Axis, Change, DateEntry, DigitStyle, Digits, Landmark, LandmarkShape, MarkPlace, Row, RowLabel, Series, Standard, Struck,
+    Also, Axis, Change, DateEntry, DigitStyle, Digits, Landmark, LandmarkShape, MarkPlace, Row, RowLabel, Series,
+    Standard, Struck,
 };
 pub use statement::{Sign, Statement};
 
@@ -148,7 +151,12 @@ pub fn read(file: FileId, source: &SourceFile) -> (Content, Report) {
     for error in &syntax {
         let range = error.span().unwrap_or(0..0);
         let hint = "prose goes between ''' and '''; names and words between \" and \"";
-        reader.error(Code::Syntax, reader.span(range), format!("this is not well-formed TOML: {}", error.message()), hint);
+        reader.error(
+            Code::Syntax,
+            reader.span(range),
+            format!("this is not well-formed TOML: {}", error.message()),
+            hint,
+        );
     }
     let start = table.get_ref().keys().next().map_or(0..0, |key| key.span());
     let span = reader.span(start);
@@ -182,7 +190,11 @@ fn read_entry(file: FileId, source: &SourceFile, mut fields: Fields<'_, '_>) -> 
             Some(near) => format!("did you mean the folder `{near}`?"),
             None => format!("put it in one of: {}; or name it sources.toml or collection.toml", folders.join(", ")),
         };
-        let message = if folder.is_empty() { format!("`{rest}.toml` is in no kind's folder") } else { format!("`{folder}` is no kind of entry") };
+        let message = if folder.is_empty() {
+            format!("`{rest}.toml` is in no kind's folder")
+        } else {
+            format!("`{folder}` is no kind of entry")
+        };
         fields.reader.error(Code::UnknownKind, span, message, hint);
         return Content::Nothing;
     };
@@ -205,7 +217,16 @@ fn read_entry(file: FileId, source: &SourceFile, mut fields: Fields<'_, '_>) -> 
     };
     fields.finish();
     let body = body.unwrap_or(Body::Unread(kind));
-    Content::Entry(Box::new(Entry { id, collection: source.collection, file, span, broken: false, overrides, common, body }))
+    Content::Entry(Box::new(Entry {
+        id,
+        collection: source.collection,
+        file,
+        span,
+        broken: false,
+        overrides,
+        common,
+        body,
+    }))
 }
 
 fn read_sources(reader: &Reader<'_>, table: &DeTable<'_>) -> Vec<Published> {
@@ -213,7 +234,9 @@ fn read_sources(reader: &Reader<'_>, table: &DeTable<'_>) -> Vec<Published> {
     for (key, value) in table.iter() {
         let name = Reference { text: key.get_ref().to_string(), span: reader.span(key.span()) };
         match value.get_ref().as_table() {
-            Some(table) => out.extend(Published::read(name.clone(), Fields::new(reader, "this source", table, name.span))),
+            Some(table) => {
+                out.extend(Published::read(name.clone(), Fields::new(reader, "this source", table, name.span)))
+            }
             None => {
                 let hint = "write a table for each source: [coinage-act-1873] with title and kind";
                 reader.error(Code::WrongType, name.span, format!("`{}` is not a source", name.text), hint);

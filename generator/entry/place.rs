@@ -22,9 +22,20 @@ impl Face {
 /// Where on the coin. Hours run 0 to 12, clockwise, 12 at the top; reach runs 0 (centre) to 1 (rim).
 #[derive(Clone, Debug)]
 pub enum Place {
-    Point { face: Face, clock: f64, reach: f64, about: bool },
+    Point {
+        face: Face,
+        clock: f64,
+        reach: f64,
+        about: bool,
+    },
     /// Clockwise from `from` to `to`.
-    Arc { face: Face, from: f64, to: f64, reach: f64, about: bool },
+    Arc {
+        face: Face,
+        from: f64,
+        to: f64,
+        reach: f64,
+        about: bool,
+    },
     Face(Face),
     Edge,
     /// `date`, `mint-mark`, or a landmark that the series draws.
@@ -42,7 +53,8 @@ impl Place {
 
     fn read_from(at: &mut Fields<'_, '_>) -> Option<Place> {
         let landmark = at.reference("landmark");
-        let face = at.word("face", &[("obverse", Some(Face::Obverse)), ("reverse", Some(Face::Reverse)), ("edge", None)]);
+        let face =
+            at.word("face", &[("obverse", Some(Face::Obverse)), ("reverse", Some(Face::Reverse)), ("edge", None)]);
         let (clock, to) = (hour(at, "clock"), hour(at, "to"));
         let reach = at.number("reach");
         let about = at.boolean("about").unwrap_or(false);

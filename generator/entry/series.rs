@@ -166,8 +166,19 @@ pub struct Landmark {
 /// Clock hours 0 to 12, reach and size in fractions of the radius.
 #[derive(Clone, Debug)]
 pub enum LandmarkShape {
-    Text { text: String, clock: f64, reach: f64, size: f64 },
-    Arc { text: String, from: f64, to: f64, reach: f64, size: f64 },
+    Text {
+        text: String,
+        clock: f64,
+        reach: f64,
+        size: f64,
+    },
+    Arc {
+        text: String,
+        from: f64,
+        to: f64,
+        reach: f64,
+        size: f64,
+    },
     /// SVG path, centre 0,0, radius 1; letters and numbers only.
     Path(String),
 }
@@ -257,12 +268,15 @@ impl Digits {
         let mut digits = fields.table("digits", "this account of the date")?;
         let shown = digits.word("shown", &[("western", true), ("none", false)]);
         let style = digits.word("style", &[("modern", DigitStyle::Modern), ("old-style", DigitStyle::OldStyle)]);
-        let entry = digits.word("entry", &[
-            ("hub", DateEntry::Hub),
-            ("logotype", DateEntry::Logotype),
-            ("punches", DateEntry::Punches),
-            ("unknown", DateEntry::Unknown),
-        ]);
+        let entry = digits.word(
+            "entry",
+            &[
+                ("hub", DateEntry::Hub),
+                ("logotype", DateEntry::Logotype),
+                ("punches", DateEntry::Punches),
+                ("unknown", DateEntry::Unknown),
+            ],
+        );
         let basis = digits.basis("basis");
         digits.finish();
         Some(Digits {
@@ -305,7 +319,20 @@ impl Standard {
         let span = fields.span;
         fields.finish();
         Some(Standard {
-            from: from?, to: to?, weight, deviation, alloy, diameter, thickness, edge, axis, text, basis: basis?, basis_of, also, span,
+            from: from?,
+            to: to?,
+            weight,
+            deviation,
+            alloy,
+            diameter,
+            thickness,
+            edge,
+            axis,
+            text,
+            basis: basis?,
+            basis_of,
+            also,
+            span,
         })
     }
 
@@ -331,7 +358,11 @@ fn read_alloy(fields: &mut Fields<'_, '_>) -> Vec<(String, f64)> {
     }
     let sum: f64 = alloy.iter().map(|(_, parts)| parts).sum();
     if !alloy.is_empty() && (sum - 1000.0).abs() > 0.5 {
-        fields.wrong("alloy", format!("the parts of the alloy come to {sum}, not 1000"), "give parts per thousand of every metal");
+        fields.wrong(
+            "alloy",
+            format!("the parts of the alloy come to {sum}, not 1000"),
+            "give parts per thousand of every metal",
+        );
     }
     alloy
 }
@@ -415,7 +446,11 @@ fn read_row(value: &toml::de::DeValue<'_>, span: Span) -> Option<Row> {
     }
     let mut words = words.into_iter();
     Some(Row {
-        label: RowLabel { year: year as i32, mint: mint.as_str()?.to_string(), variety: words.next().unwrap_or_default() },
+        label: RowLabel {
+            year: year as i32,
+            mint: mint.as_str()?.to_string(),
+            variety: words.next().unwrap_or_default(),
+        },
         pieces: (pieces > 0).then_some(pieces),
         remark: words.next().filter(|remark| !remark.is_empty()),
         span,
@@ -440,15 +475,31 @@ impl Landmark {
                 return Some(number);
             }
             let message = format!("`{key}` is {number}, which is off the coin");
-            fields.reader.error(Code::ImpossiblePlace, fields.span_of(key), message, format!("it runs from 0 to {most}"));
+            fields.reader.error(
+                Code::ImpossiblePlace,
+                fields.span_of(key),
+                message,
+                format!("it runs from 0 to {most}"),
+            );
             None
         };
         let (clock, to) = (share("clock", 12.0), share("to", 12.0));
         let (reach, size) = (share("reach", 1.0), share("size", 1.0).unwrap_or(0.12));
         let path = fields.text("d");
         let shape = match kind? {
-            't' => text.zip(clock).zip(reach).map(|((text, clock), reach)| LandmarkShape::Text { text, clock, reach, size }),
-            'a' => text.zip(clock).zip(to).zip(reach).map(|(((text, from), to), reach)| LandmarkShape::Arc { text, from, to, reach, size }),
+            't' => text.zip(clock).zip(reach).map(|((text, clock), reach)| LandmarkShape::Text {
+                text,
+                clock,
+                reach,
+                size,
+            }),
+            'a' => text.zip(clock).zip(to).zip(reach).map(|(((text, from), to), reach)| LandmarkShape::Arc {
+                text,
+                from,
+                to,
+                reach,
+                size,
+            }),
             _ => path.as_ref().filter(|(d, _)| is_path(d)).map(|(d, _)| LandmarkShape::Path(d.clone())),
         };
         if shape.is_none() {
@@ -461,8 +512,7 @@ impl Landmark {
 }
 
 fn is_path(d: &str) -> bool {
-    d.trim_start().starts_with(['M', 'm'])
-        && d.chars().all(|c| "MmLlHhVvCcSsQqTtAaZz0123456789.,- \n".contains(c))
+    d.trim_start().starts_with(['M', 'm']) && d.chars().all(|c| "MmLlHhVvCcSsQqTtAaZz0123456789.,- \n".contains(c))
 }
 
 #[cfg(test)]

@@ -32,7 +32,8 @@ pub fn digit(value: u8, class: &str, x: f64) -> String {
 
 /// The host's digit with the strokes that go (dashed) and those that come (heavy).
 pub fn reshaped(change: &Reshaping) -> String {
-    let kept: Vec<Stroke> = strokes(change.from).iter().copied().filter(|stroke| !change.removed.contains(stroke)).collect();
+    let kept: Vec<Stroke> =
+        strokes(change.from).iter().copied().filter(|stroke| !change.removed.contains(stroke)).collect();
     let mut out = String::new();
     let _ = write!(
         out,

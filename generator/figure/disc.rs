@@ -62,7 +62,16 @@ pub fn disc(disc: &Disc<'_>) -> String {
         draw_arc(pin, &mut out);
         let (x, y) = anchor(pin);
         if (spot.0 - x).hypot(spot.1 - y) > 2.0 {
-            let _ = write!(out, "<path class=\"lead\" d=\"M{} {}L{} {}\"/><circle class=\"spot\" cx=\"{}\" cy=\"{}\" r=\"1.8\"/>", n(x), n(y), n(spot.0), n(spot.1), n(x), n(y));
+            let _ = write!(
+                out,
+                "<path class=\"lead\" d=\"M{} {}L{} {}\"/><circle class=\"spot\" cx=\"{}\" cy=\"{}\" r=\"1.8\"/>",
+                n(x),
+                n(y),
+                n(spot.0),
+                n(spot.1),
+                n(x),
+                n(y)
+            );
         }
     }
     for (pin, (x, y)) in disc.pins.iter().zip(&spots) {
@@ -70,7 +79,14 @@ pub fn disc(disc: &Disc<'_>) -> String {
         let _ = write!(
             out,
             "<a href=\"{}\" aria-label=\"{}\"><g class=\"pin{about}\" data-pin=\"{}\"><circle cx=\"{}\" cy=\"{}\" r=\"{PIN}\"/><text x=\"{}\" y=\"{}\">{}</text></g></a>",
-            escape(&pin.href), escape(&pin.label), pin.number, n(*x), n(*y), n(*x), n(y + 3.2), pin.number
+            escape(&pin.href),
+            escape(&pin.label),
+            pin.number,
+            n(*x),
+            n(*y),
+            n(*x),
+            n(y + 3.2),
+            pin.number
         );
     }
     out.push_str("</svg>");
@@ -82,7 +98,14 @@ fn draw_landmark(landmark: &Landmark, arcs: &mut usize, out: &mut String) {
         LandmarkShape::Text { text, clock, reach, size } => {
             let (x, y) = point(*clock, reach * RIM);
             let size = size * RIM;
-            let _ = write!(out, "<text class=\"mark\" font-size=\"{}\" x=\"{}\" y=\"{}\">{}</text>", n(size), n(x), n(y + size * 0.35), escape(text));
+            let _ = write!(
+                out,
+                "<text class=\"mark\" font-size=\"{}\" x=\"{}\" y=\"{}\">{}</text>",
+                n(size),
+                n(x),
+                n(y + size * 0.35),
+                escape(text)
+            );
         }
         LandmarkShape::Arc { text, from, to, reach, size } => {
             *arcs += 1;
@@ -93,14 +116,25 @@ fn draw_landmark(landmark: &Landmark, arcs: &mut usize, out: &mut String) {
             // Letters in the lower half stand with their feet towards the rim, as most legends there do.
             let lower = (3.0..9.0).contains(&middle) && run < 6.0;
             let radius = if lower { reach * RIM + size * 0.35 } else { reach * RIM - size * 0.35 };
-            let ((x1, y1), (x2, y2)) = if lower { (point(*to, radius), point(*from, radius)) } else { (point(*from, radius), point(*to, radius)) };
+            let ((x1, y1), (x2, y2)) = if lower {
+                (point(*to, radius), point(*from, radius))
+            } else {
+                (point(*from, radius), point(*to, radius))
+            };
             let large = u8::from(run > 6.0);
             let sweep = u8::from(!lower);
             let length = run / 12.0 * TAU * radius;
             let _ = write!(
                 out,
                 "<path id=\"{face}-arc-{arcs}\" class=\"none\" d=\"M{} {}A{r} {r} 0 {large} {sweep} {} {}\"/><text class=\"mark\" font-size=\"{}\"><textPath href=\"#{face}-arc-{arcs}\" startOffset=\"50%\" textLength=\"{}\">{}</textPath></text>",
-                n(x1), n(y1), n(x2), n(y2), n(size), n(length * 0.94), escape(text), r = n(radius)
+                n(x1),
+                n(y1),
+                n(x2),
+                n(y2),
+                n(size),
+                n(length * 0.94),
+                escape(text),
+                r = n(radius)
             );
         }
         LandmarkShape::Path(d) => {
@@ -119,7 +153,15 @@ fn draw_arc(pin: &Pin, out: &mut String) {
         return;
     }
     let large = u8::from(run > 6.0);
-    let _ = write!(out, "<path class=\"reach\" d=\"M{} {}A{r} {r} 0 {large} 1 {} {}\"/>", n(x1), n(y1), n(x2), n(y2), r = n(radius));
+    let _ = write!(
+        out,
+        "<path class=\"reach\" d=\"M{} {}A{r} {r} 0 {large} 1 {} {}\"/>",
+        n(x1),
+        n(y1),
+        n(x2),
+        n(y2),
+        r = n(radius)
+    );
 }
 
 /// Where a pin points: its place, or the middle of its arc.

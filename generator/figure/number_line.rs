@@ -67,7 +67,10 @@ pub fn number_line(line: &NumberLine) -> String {
         let _ = write!(
             out,
             "<div class=\"row {}\"><span class=\"name\">{}</span><span class=\"track\"><i class=\"bar\" style=\"left:{}%;width:{width}%\"></i>{at}</span><span class=\"value\">{}</span></div>",
-            bar.class, bar.label, share(bar.low), escape(&bar.words)
+            bar.class,
+            bar.label,
+            share(bar.low),
+            escape(&bar.words)
         );
     }
     out.push_str("<div class=\"row axis\" aria-hidden=\"true\"><span class=\"name\"></span><span class=\"track\">");
@@ -84,7 +87,8 @@ mod tests {
 
     #[test]
     fn ticks_are_round_and_few() {
-        let bar = Bar { class: "law", label: "law".into(), low: 26.632, high: 26.827, at: Some(26.73), words: String::new() };
+        let bar =
+            Bar { class: "law", label: "law".into(), low: 26.632, high: 26.827, at: Some(26.73), words: String::new() };
         let ticks = NumberLine { unit: "g", bars: vec![bar] }.ticks();
         assert!((3..=8).contains(&ticks.len()));
         assert_eq!(ticks[0].label, "26.65");

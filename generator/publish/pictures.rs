@@ -41,3 +41,19 @@ pub fn strip(bytes: &[u8]) -> Option<Vec<u8>> {
         }
     }
 }
+
+/// The pictures that entries name, freed of metadata, at their places in the site. Those that cannot be taken apart are
+/// refused by the rules before.
+pub fn pictures(corpus: &crate::corpus::Corpus) -> Vec<crate::out_file::OutFile> {
+    let mut out = std::collections::BTreeMap::new();
+    for entry in corpus.entries() {
+        for file in entry.common.iter().flat_map(|common| &common.photos).filter_map(|photo| photo.file.as_ref()) {
+            let Some(asset) = corpus.sources.asset(entry.collection, &file.text) else { continue };
+            let path = crate::render::picture_path(&corpus.collection(entry).key, &file.text);
+            if let Some(bytes) = strip(&asset.bytes) {
+                out.insert(path, bytes);
+            }
+        }
+    }
+    out.into_iter().map(|(path, bytes)| crate::out_file::OutFile { path, bytes }).collect()
+}

@@ -9,12 +9,22 @@ use crate::entry::{Basis, DateEntry, Entry, Kind, MarkPlace, Operation, RowLabel
 /// One change to a genuine coin.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Change {
-    MarkAdded { to: String },
-    MarkRemoved { from: String },
-    MarkChanged { from: String, to: String },
+    MarkAdded {
+        to: String,
+    },
+    MarkRemoved {
+        from: String,
+    },
+    MarkChanged {
+        from: String,
+        to: String,
+    },
     Digit(Reshaping),
     /// The feature that makes the variety.
-    Feature { from: String, to: String },
+    Feature {
+        from: String,
+        to: String,
+    },
 }
 
 impl Change {
@@ -76,11 +86,21 @@ pub fn hosts<'c>(corpus: &'c Corpus, entry: &'c Entry) -> Vec<Host<'c>> {
         let effort = effort(&changes);
         if effort <= MOST_EFFORT || is_recorded {
             let betrayals = betrayals(series, &row.label, &issue.row, &changes);
-            out.push(Host { label: row.label.clone(), pieces: row.pieces, changes, effort, betrayals, recorded: is_recorded });
+            out.push(Host {
+                label: row.label.clone(),
+                pieces: row.pieces,
+                changes,
+                effort,
+                betrayals,
+                recorded: is_recorded,
+            });
         }
     }
     out.sort_by(|a, b| {
-        a.effort.total_cmp(&b.effort).then(b.pieces.unwrap_or(0).cmp(&a.pieces.unwrap_or(0))).then_with(|| a.label.cmp(&b.label))
+        a.effort
+            .total_cmp(&b.effort)
+            .then(b.pieces.unwrap_or(0).cmp(&a.pieces.unwrap_or(0)))
+            .then_with(|| a.label.cmp(&b.label))
     });
     out
 }
@@ -161,7 +181,11 @@ fn betrayals<'c>(series: &'c Series, host: &RowLabel, target: &RowLabel, changes
             out.push(Betrayal { text, basis: Some(a.basis_of("weight")) });
         }
         if !a.alloy.is_empty() && !b.alloy.is_empty() && a.alloy != b.alloy {
-            let text = format!("Its metal is {}; a true piece is {}.", super::alloy::in_words(&a.alloy), super::alloy::in_words(&b.alloy));
+            let text = format!(
+                "Its metal is {}; a true piece is {}.",
+                super::alloy::in_words(&a.alloy),
+                super::alloy::in_words(&b.alloy)
+            );
             out.push(Betrayal { text, basis: Some(a.basis_of("alloy")) });
         }
     }
@@ -182,13 +206,20 @@ fn betrayals<'c>(series: &'c Series, host: &RowLabel, target: &RowLabel, changes
     for change in changes {
         let Change::Digit(reshaping) = change else { continue };
         if reshaping.height_differs {
-            let text = format!("The numerals are of unequal height: a {} does not stand on the line as a {} does.", reshaping.from, reshaping.to);
+            let text = format!(
+                "The numerals are of unequal height: a {} does not stand on the line as a {} does.",
+                reshaping.from, reshaping.to
+            );
             out.push(Betrayal { text, basis: Some(&series.digits.basis) });
         }
         let text = match series.digits.entry {
             DateEntry::Hub => "The date is in the hub: every true digit of the year has one shape and place.",
-            DateEntry::Logotype => "The whole date was set with one punch: a true last digit keeps its distance and tilt to the others.",
-            DateEntry::Punches => "Digits were punched one by one: compare the shape of the digit's own punch, not its place.",
+            DateEntry::Logotype => {
+                "The whole date was set with one punch: a true last digit keeps its distance and tilt to the others."
+            }
+            DateEntry::Punches => {
+                "Digits were punched one by one: compare the shape of the digit's own punch, not its place."
+            }
             DateEntry::Unknown => continue,
         };
         out.push(Betrayal { text: text.into(), basis: Some(&series.digits.basis) });
@@ -225,7 +256,8 @@ pub fn in_words(change: &Change) -> String {
         Change::MarkRemoved { from } => format!("{from} removed"),
         Change::MarkChanged { from, to } => format!("{from} changed to {to}"),
         Change::Digit(reshaping) => {
-            let list = |strokes: &[super::strokes::Stroke]| strokes.iter().map(|s| s.words()).collect::<Vec<_>>().join(", ");
+            let list =
+                |strokes: &[super::strokes::Stroke]| strokes.iter().map(|s| s.words()).collect::<Vec<_>>().join(", ");
             let mut parts = Vec::new();
             if !reshaping.removed.is_empty() {
                 parts.push(format!("{} removed", list(&reshaping.removed)));

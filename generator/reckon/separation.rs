@@ -36,7 +36,9 @@ pub fn separates_anything(check: &PlacedCheck<'_>, view: &IssueView<'_>) -> bool
         return false;
     }
     let even = 1.0 / check.expects.len() as f64;
-    view.hypotheses.iter().any(|hypo| check.shares(hypo).iter().any(|share| share / even >= RATIO || even / share >= RATIO))
+    view.hypotheses
+        .iter()
+        .any(|hypo| check.shares(hypo).iter().any(|share| share / even >= RATIO || even / share >= RATIO))
 }
 
 /// Pairs of an issue's hypotheses that none of its checks tells apart, in order.

@@ -60,7 +60,8 @@ pub struct Reshaping {
 
 impl Reshaping {
     pub fn new(position: usize, from: u8, to: u8, style: DigitStyle) -> Reshaping {
-        let without = |all: &[Stroke], other: &[Stroke]| all.iter().copied().filter(|stroke| !other.contains(stroke)).collect();
+        let without =
+            |all: &[Stroke], other: &[Stroke]| all.iter().copied().filter(|stroke| !other.contains(stroke)).collect();
         Reshaping {
             position,
             from,
@@ -112,7 +113,8 @@ mod tests {
     fn going_back_adds_what_was_removed() {
         for from in 0..10u8 {
             for to in 0..10u8 {
-                let (there, back) = (Reshaping::new(3, from, to, DigitStyle::Modern), Reshaping::new(3, to, from, DigitStyle::Modern));
+                let (there, back) =
+                    (Reshaping::new(3, from, to, DigitStyle::Modern), Reshaping::new(3, to, from, DigitStyle::Modern));
                 assert_eq!(there.removed, back.added);
                 assert_eq!(there.added, back.removed);
             }

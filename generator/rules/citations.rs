@@ -7,7 +7,8 @@ use crate::entry::{BasisKind, CheckKind, Citation, Entry, Expectation};
 /// `unknown-source`: each citation names a source of its own collection or of an earlier one.
 pub fn unknown_source(corpus: &Corpus, report: &mut Report) {
     for entry in corpus.entries() {
-        let in_statements = statements(entry).into_iter().flat_map(|statement| statement.basis.citations().collect::<Vec<_>>());
+        let in_statements =
+            statements(entry).into_iter().flat_map(|statement| statement.basis.citations().collect::<Vec<_>>());
         let in_photos = entry.common.iter().flat_map(|common| &common.photos).filter_map(|photo| photo.see.as_ref());
         for citation in in_statements.chain(in_photos) {
             check(corpus, entry, citation, report);
@@ -23,7 +24,9 @@ fn check(corpus: &Corpus, entry: &Entry, citation: &Citation, report: &mut Repor
     let known = corpus.published.iter().filter(|(_, (collection, _))| *collection <= entry.collection);
     let hint = match closest(key, known.map(|(key, _)| key.as_str())) {
         Some(near) => format!("did you mean \"{near}\"?"),
-        None => format!("add [{key}] with title and kind to the collection's sources.toml, or cite a source that is there"),
+        None => {
+            format!("add [{key}] with title and kind to the collection's sources.toml, or cite a source that is there")
+        }
     };
     report.error(Code::UnknownSource, citation.source.span, format!("no source is called `{key}`")).hint(hint);
 }
@@ -34,7 +37,8 @@ pub fn count_not_read(corpus: &Corpus, report: &mut Report) {
         for check in checks_of(entry) {
             let CheckKind::Look { findings, .. } = &check.kind else { continue };
             for finding in findings {
-                let counted = finding.expect.iter().find(|(_, expectation)| matches!(expectation, Expectation::Count { .. }));
+                let counted =
+                    finding.expect.iter().find(|(_, expectation)| matches!(expectation, Expectation::Count { .. }));
                 if let Some((hypothesis, _)) = counted
                     && finding.basis.kind() != BasisKind::Read
                 {

@@ -12,7 +12,9 @@ pub fn unknown_hypothesis(corpus: &Corpus, report: &mut Report) {
         let known = known_to(corpus, entry);
         for check in checks_of(entry) {
             let named: Vec<&Hypothesis> = match &check.kind {
-                CheckKind::Look { findings, .. } => findings.iter().flat_map(|f| f.expect.iter().map(|(h, _)| h)).collect(),
+                CheckKind::Look { findings, .. } => {
+                    findings.iter().flat_map(|f| f.expect.iter().map(|(h, _)| h)).collect()
+                }
                 CheckKind::Measure { expect, .. } => expect.iter().map(|(h, _)| h).collect(),
             };
             for hypothesis in named {
@@ -64,7 +66,10 @@ fn wrong_with(corpus: &Corpus, entry: &Entry, hypothesis: &Hypothesis, known: &[
         Some(near) => format!("did you mean \"{near}\"?"),
         None if is_issue => {
             let table = if kind == Kind::Family { "[[forgery]]" } else { "[[alteration]]" };
-            format!("add a {table} for it, or use one of: genuine{}", keys.iter().map(|key| format!(", {key}")).collect::<String>())
+            format!(
+                "add a {table} for it, or use one of: genuine{}",
+                keys.iter().map(|key| format!(", {key}")).collect::<String>()
+            )
         }
         None => format!("name a {} that has an entry", kind.singular()),
     };
@@ -94,7 +99,11 @@ pub fn separates_nothing(corpus: &Corpus, report: &mut Report) {
 
 fn say_nothing(span: crate::source::Span, report: &mut Report) {
     report
-        .error(Code::SeparatesNothing, span, "this check tells no two hypotheses apart: each expects its findings alike")
+        .error(
+            Code::SeparatesNothing,
+            span,
+            "this check tells no two hypotheses apart: each expects its findings alike",
+        )
         .hint("say in `expect` what a true and a false piece show, or leave the check out");
 }
 
@@ -117,7 +126,9 @@ pub fn not_separated(corpus: &Corpus, report: &mut Report) {
 pub fn excuses(corpus: &Corpus, note: &Unseparated, one: &Hypo, other: &Hypo) -> bool {
     let is = |hypothesis: &Hypothesis, hypo: &Hypo| match &hypothesis.kind {
         HypothesisKind::Genuine => *hypo == Hypo::Genuine,
-        HypothesisKind::Family(name) => corpus.find(Kind::Family, name).is_ok_and(|e| *hypo == Hypo::Family(e.id.clone())),
+        HypothesisKind::Family(name) => {
+            corpus.find(Kind::Family, name).is_ok_and(|e| *hypo == Hypo::Family(e.id.clone()))
+        }
         HypothesisKind::Alteration(name) => {
             corpus.find(Kind::Alteration, name).is_ok_and(|e| *hypo == Hypo::Alteration(e.id.clone()))
         }

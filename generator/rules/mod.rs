@@ -10,9 +10,9 @@ mod references;
 mod reviews;
 mod series;
 
+pub use boilerplate::{MOST_ENTRIES, uses as sentence_uses};
 pub use hypotheses::excuses;
 pub use reviews::is_stale;
-pub use boilerplate::{MOST_ENTRIES, uses as sentence_uses};
 
 use crate::corpus::Corpus;
 use crate::diagnostic::Report;

@@ -20,7 +20,10 @@ pub fn photos(corpus: &Corpus, report: &mut Report) {
 
 fn check_file(corpus: &Corpus, entry: &Entry, photo: &Photo, file: &Reference, report: &mut Report) {
     let path = &file.text;
-    let climbs = path.starts_with('/') || path.contains('\\') || path.contains(':') || path.split('/').any(|part| matches!(part, ".." | "." | ""));
+    let climbs = path.starts_with('/')
+        || path.contains('\\')
+        || path.contains(':')
+        || path.split('/').any(|part| matches!(part, ".." | "." | ""));
     if climbs {
         report
             .error(Code::PhotoOutside, file.span, format!("`{path}` is not a path inside the collection"))
@@ -41,7 +44,11 @@ fn check_file(corpus: &Corpus, entry: &Entry, photo: &Photo, file: &Reference, r
         && !stated.text.eq_ignore_ascii_case(&hash)
     {
         report
-            .error(Code::PhotoAltered, stated.span, format!("`{path}` is not the picture this entry describes: its sha256 differs"))
+            .error(
+                Code::PhotoAltered,
+                stated.span,
+                format!("`{path}` is not the picture this entry describes: its sha256 differs"),
+            )
             .hint(format!("if the change is meant, look at the picture again and write sha256 = \"{hash}\""));
     }
     if crate::publish::picture_kind(&asset.bytes).is_none() {

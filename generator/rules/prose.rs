@@ -21,7 +21,9 @@ fn check(corpus: &Corpus, entry: &Entry, prose: &Prose, report: &mut Report) {
         let span = prose.span_of(range.start, range.end);
         match event {
             Event::Html(_) | Event::InlineHtml(_) => {
-                report.error(Code::RawHtml, span, "HTML is not allowed in prose").hint("write CommonMark; a literal < is written \\<");
+                report
+                    .error(Code::RawHtml, span, "HTML is not allowed in prose")
+                    .hint("write CommonMark; a literal < is written \\<");
             }
             Event::Start(Tag::Image { .. }) => {
                 report

@@ -33,14 +33,18 @@ pub fn lost_reference(lost: Lost, what: &str, text: &str, span: Span, report: &m
         Lost::Dangling { closest } => {
             let hint = match closest {
                 Some(near) => format!("did you mean \"{near}\"?"),
-                None if what == "host" => "write a row of the series such as \"1916-S\", or the id of an issue on file".to_string(),
+                None if what == "host" => {
+                    "write a row of the series such as \"1916-S\", or the id of an issue on file".to_string()
+                }
                 None => format!("name a {what} that has an entry, or add the entry"),
             };
             report.error(Code::DanglingReference, span, format!("no {what} is named `{text}`")).hint(hint);
         }
         Lost::Ambiguous { candidates } => {
             let message = format!("`{text}` could be any of {} entries", candidates.len());
-            report.error(Code::AmbiguousReference, span, message).hint(format!("write one of: {}", candidates.join(", ")));
+            report
+                .error(Code::AmbiguousReference, span, message)
+                .hint(format!("write one of: {}", candidates.join(", ")));
         }
     }
 }
@@ -83,7 +87,11 @@ pub fn private_reference(corpus: &Corpus, report: &mut Report) {
             {
                 let owner = &corpus.collection(target).key;
                 report
-                    .error(Code::PrivateReference, reference.span, format!("`{}` belongs to the private collection `{owner}`", target.id))
+                    .error(
+                        Code::PrivateReference,
+                        reference.span,
+                        format!("`{}` belongs to the private collection `{owner}`", target.id),
+                    )
                     .hint("leave the reference out here, and make it from the private entry instead")
                     .related(target.span, "the private entry");
             }

@@ -10,11 +10,19 @@ pub fn stale_review(corpus: &Corpus, today: Day, report: &mut Report) {
         let Some(reviewed) = entry.common.as_ref().and_then(|common| common.reviewed) else { continue };
         if is_stale(reviewed, today) {
             report
-                .warning(Code::StaleReview, entry.span, format!("this entry was last reviewed on {reviewed}, over two years before {today}"))
+                .warning(
+                    Code::StaleReview,
+                    entry.span,
+                    format!("this entry was last reviewed on {reviewed}, over two years before {today}"),
+                )
                 .hint("read it against its sources again, and change `reviewed`");
         } else if reviewed > today {
             report
-                .warning(Code::StaleReview, entry.span, format!("this entry says it was reviewed on {reviewed}, after {today}"))
+                .warning(
+                    Code::StaleReview,
+                    entry.span,
+                    format!("this entry says it was reviewed on {reviewed}, after {today}"),
+                )
                 .hint("correct `reviewed`, or the date on the command line");
         }
     }

@@ -16,7 +16,11 @@ pub fn outside_series(corpus: &Corpus, report: &mut Report) {
         if series.row(&issue.row).is_some() {
             if let Some(first) = on_file.insert((series_entry.id.to_string(), issue.row.clone()), entry) {
                 report
-                    .error(Code::DuplicateId, issue.year_span, format!("{} of this series has an entry already", issue.row))
+                    .error(
+                        Code::DuplicateId,
+                        issue.year_span,
+                        format!("{} of this series has an entry already", issue.row),
+                    )
                     .hint("merge the two entries")
                     .related(first.span, "the other entry");
             }
@@ -63,7 +67,11 @@ pub fn mint_not_open(corpus: &Corpus, report: &mut Report) {
             if mints.is_empty() {
                 let marks: Vec<String> = country.mints.iter().map(|mint| format!("\"{}\"", mint.mark)).collect();
                 report
-                    .error(Code::MintNotOpen, row.span, format!("{} has no mint with the mark \"{mark}\"", country.name))
+                    .error(
+                        Code::MintNotOpen,
+                        row.span,
+                        format!("{} has no mint with the mark \"{mark}\"", country.name),
+                    )
                     .hint(format!("its marks are {}; or add the mint to its entry", marks.join(", ")))
                     .related(country_entry.span, "the country's mints");
             } else if !mints.iter().any(|mint| mint.open_in(row.label.year)) {
@@ -114,7 +122,10 @@ pub fn rows(corpus: &Corpus, report: &mut Report) {
                     .related(first, "the first one");
             }
             if !(series.years.0..=series.years.1).contains(&row.label.year) {
-                let message = format!("{} is outside the years of the series, {} to {}", row.label.year, series.years.0, series.years.1);
+                let message = format!(
+                    "{} is outside the years of the series, {} to {}",
+                    row.label.year, series.years.0, series.years.1
+                );
                 report.error(Code::OutsideSeries, row.span, message).hint("correct the row, or widen `years`");
             }
         }
@@ -132,14 +143,20 @@ pub fn host_impossible(corpus: &Corpus, report: &mut Report) {
                 let Ok((series_entry, label)) = host_row(corpus, own, host) else { continue };
                 let Some(series) = series_entry.series() else { continue };
                 if series.row(&label).is_none() {
-                    let of_year: Vec<String> =
-                        series.rows().iter().filter(|(r, _)| r.label.year == label.year).map(|(r, _)| r.label.to_string()).collect();
+                    let of_year: Vec<String> = series
+                        .rows()
+                        .iter()
+                        .filter(|(r, _)| r.label.year == label.year)
+                        .map(|(r, _)| r.label.to_string())
+                        .collect();
                     let hint = if of_year.is_empty() {
                         "name a date that was struck".to_string()
                     } else {
                         format!("of {} the series has: {}", label.year, of_year.join(", "))
                     };
-                    report.error(Code::HostImpossible, host.span, format!("{label} was not struck in {}", series.name)).hint(hint);
+                    report
+                        .error(Code::HostImpossible, host.span, format!("{label} was not struck in {}", series.name))
+                        .hint(hint);
                 } else if series_entry.id == own.id && label == issue.row {
                     if hosts::needs_host(operation) {
                         report
@@ -148,7 +165,11 @@ pub fn host_impossible(corpus: &Corpus, report: &mut Report) {
                     }
                 } else if series_entry.id == own.id && !hosts::found(corpus, entry, operation, &label) {
                     report
-                        .warning(Code::HostImpossible, host.span, format!("{label} is not among the hosts worked out for this alteration"))
+                        .warning(
+                            Code::HostImpossible,
+                            host.span,
+                            format!("{label} is not among the hosts worked out for this alteration"),
+                        )
                         .hint("check the date, the mark and the pattern; a rarer path may need another pattern");
                 }
             }

@@ -1,0 +1,235 @@
+//! The command line: what each command takes, prints and returns.
+
+use std::path::PathBuf;
+use std::process::ExitCode;
+use std::time::Instant;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use tellmark::corpus::Corpus;
+use tellmark::diagnostic::{Diagnostic, Severity, to_json_lines, to_sarif, to_text};
+use tellmark::entry::Day;
+use tellmark::reckon::coverage::coverage;
+use tellmark::render::Theme;
+use tellmark::{check, publish, site, source};
+
+/// A bench reference on genuine, forged and altered nickel and silver coins, compiled into an offline site.
+#[derive(Parser)]
+#[command(
+    version,
+    about,
+    after_help = "Exit codes: 0 done, 1 the entries have errors, 2 wrong usage, 3 the disk or the tool failed."
+)]
+struct Cli {
+    #[command(subcommand)]
+    command: Option<Command>,
+    #[command(flatten)]
+    compile: CompileArgs,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Entries into the site (what happens when no command is given)
+    Compile(CompileArgs),
+    /// All problems of the entries; nothing is written
+    Validate(ValidateArgs),
+    /// What is thin: statements by basis, missing checks and pictures, stale reviews
+    Coverage(CoverageArgs),
+}
+
+#[derive(Args, Clone)]
+struct EntryArgs {
+    /// Folder of a collection, or of collections; repeat it: later ones add to or override earlier ones
+    #[arg(long = "entries", value_name = "DIR", default_value = "entries")]
+    entries: Vec<PathBuf>,
+    /// The day against which reviews are called stale, such as 2026-11-25
+    #[arg(long, value_name = "DATE", value_parser = parse_day)]
+    today: Option<Day>,
+    /// Worker threads; as many as cores if not given
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
+    jobs: Option<u16>,
+}
+
+#[derive(Args, Clone)]
+struct CompileArgs {
+    #[command(flatten)]
+    entries: EntryArgs,
+    /// Folder to publish to; replaced as a whole, if this tool made it
+    #[arg(long, value_name = "DIR", default_value = "public")]
+    out: PathBuf,
+    /// How problems and the summary are printed
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+}
+
+#[derive(Args)]
+struct ValidateArgs {
+    #[command(flatten)]
+    entries: EntryArgs,
+    /// How problems are printed
+    #[arg(long, value_enum, default_value_t = ProblemFormat::Text)]
+    format: ProblemFormat,
+    /// Warnings fail too
+    #[arg(long)]
+    strict: bool,
+}
+
+#[derive(Args)]
+struct CoverageArgs {
+    #[command(flatten)]
+    entries: EntryArgs,
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+}
+
+#[derive(Clone, Copy, PartialEq, ValueEnum)]
+enum Format {
+    Text,
+    Json,
+}
+
+#[derive(Clone, Copy, PartialEq, ValueEnum)]
+enum ProblemFormat {
+    Text,
+    Json,
+    Sarif,
+}
+
+const DONE: u8 = 0;
+const ENTRIES_WRONG: u8 = 1;
+const TOOL_FAILED: u8 = 3;
+
+pub fn run() -> ExitCode {
+    let cli = Cli::parse();
+    let command = cli.command.unwrap_or(Command::Compile(cli.compile));
+    let outcome = match command {
+        Command::Compile(args) => compile(&args),
+        Command::Validate(args) => validate(&args),
+        Command::Coverage(args) => show_coverage(&args),
+    };
+    ExitCode::from(outcome.unwrap_or_else(|failure| {
+        eprintln!("tellmark: {failure}");
+        TOOL_FAILED
+    }))
+}
+
+type Outcome = Result<u8, Box<dyn std::error::Error>>;
+
+fn read(args: &EntryArgs) -> Result<(Corpus, Vec<Diagnostic>), Box<dyn std::error::Error>> {
+    if let Some(jobs) = args.jobs {
+        rayon::ThreadPoolBuilder::new().num_threads(usize::from(jobs)).build_global()?;
+    }
+    Ok(check(source::load(&args.entries)?, args.today))
+}
+
+fn compile(args: &CompileArgs) -> Outcome {
+    let start = Instant::now();
+    let progress = |line: &str| {
+        if args.format == Format::Text {
+            eprintln!("tellmark: {line}");
+        }
+    };
+    progress("reading entries");
+    let (corpus, problems) = read(&args.entries)?;
+    match args.format {
+        Format::Text => eprint!("{}", to_text(&problems, &corpus.sources)),
+        Format::Json => print!("{}", to_json_lines(&problems, &corpus.sources)),
+    }
+    let (errors, warnings) = count(&problems);
+    if errors > 0 {
+        eprintln!("tellmark: {}; nothing was published", tally(errors, warnings));
+        return Ok(ENTRIES_WRONG);
+    }
+    progress(&format!("making pages from {} entries", corpus.entries().len()));
+    let theme = Theme::built_in()?;
+    let files = site(&corpus, &theme, args.entries.today)?;
+    progress(&format!("writing {} files", files.len()));
+    let published = publish::publish(&files, &args.out)?;
+    let pages = files.iter().filter(|file| file.path.ends_with(".html")).count();
+    let bases = coverage(&corpus, args.entries.today).bases;
+    let seconds = start.elapsed().as_secs_f64();
+    match args.format {
+        Format::Json => {
+            let summary = serde_json::json!({
+                "entries": corpus.entries().len(), "statements": bases, "pages": pages, "files": published.files,
+                "bytes": published.bytes, "warnings": warnings, "seconds": seconds, "open": args.out.join("index.html"),
+            });
+            println!("{summary}");
+        }
+        Format::Text => {
+            println!(
+                "{} entries; {} statements: {} read, {} from memory, {} common practice",
+                corpus.entries().len(),
+                bases.total(),
+                bases.read,
+                bases.memory,
+                bases.common_practice
+            );
+            println!(
+                "{pages} pages in {} files, {:.1} MB, {seconds:.2} s; {warnings} warnings",
+                published.files,
+                published.bytes as f64 / 1e6
+            );
+            println!("open {}", args.out.join("index.html").display());
+        }
+    }
+    Ok(DONE)
+}
+
+fn validate(args: &ValidateArgs) -> Outcome {
+    let (corpus, problems) = read(&args.entries)?;
+    let (errors, warnings) = count(&problems);
+    match args.format {
+        ProblemFormat::Text => {
+            print!("{}", to_text(&problems, &corpus.sources));
+            eprintln!("tellmark: {} entries, {}", corpus.entries().len(), tally(errors, warnings));
+        }
+        ProblemFormat::Json => print!("{}", to_json_lines(&problems, &corpus.sources)),
+        ProblemFormat::Sarif => print!("{}", to_sarif(&problems, &corpus.sources)),
+    }
+    let failed = errors > 0 || (args.strict && warnings > 0);
+    Ok(if failed { ENTRIES_WRONG } else { DONE })
+}
+
+fn show_coverage(args: &CoverageArgs) -> Outcome {
+    let (corpus, problems) = read(&args.entries)?;
+    let (errors, warnings) = count(&problems);
+    let counted = coverage(&corpus, args.entries.today);
+    match args.format {
+        Format::Json => println!("{}", serde_json::to_string(&counted)?),
+        Format::Text => {
+            let bases = counted.bases;
+            println!(
+                "{} statements: {} read, {} from memory, {} common practice",
+                bases.total(),
+                bases.read,
+                bases.memory,
+                bases.common_practice
+            );
+            for (kind, entries) in &counted.entries_by_kind {
+                println!("{entries:>5} {kind}");
+            }
+            for one in counted.entries.iter().filter(|one| !one.thin.is_empty()) {
+                println!("{}: {}", one.id, one.thin.join(", "));
+            }
+        }
+    }
+    if errors > 0 {
+        eprintln!("tellmark: {}; see `tellmark validate`", tally(errors, warnings));
+        return Ok(ENTRIES_WRONG);
+    }
+    Ok(DONE)
+}
+
+fn count(problems: &[Diagnostic]) -> (usize, usize) {
+    let errors = problems.iter().filter(|problem| problem.severity == Severity::Error).count();
+    (errors, problems.len() - errors)
+}
+
+fn tally(errors: usize, warnings: usize) -> String {
+    let many = |count: usize, word: &str| format!("{count} {word}{}", if count == 1 { "" } else { "s" });
+    format!("{}, {}", many(errors, "error"), many(warnings, "warning"))
+}
+
+fn parse_day(text: &str) -> Result<Day, String> {
+    Day::parse(text).ok_or_else(|| "write a date such as 2026-11-25".to_string())
+}

@@ -1,0 +1,178 @@
+//! Writing the sibling folder, reading it back, and the swap.
+
+use std::collections::BTreeSet;
+use std::fs::{self, File};
+use std::io;
+use std::path::{Path, PathBuf};
+
+use rayon::prelude::*;
+use walkdir::WalkDir;
+
+use super::{NOTE, Published};
+use crate::out_file::OutFile;
+
+/// Why nothing was published. The folder is as it was.
+#[derive(Debug)]
+pub enum PublishError {
+    /// The disk said no.
+    Disk { action: &'static str, path: PathBuf, cause: io::Error },
+    /// The folder holds something this tool did not write.
+    NotOurs { folder: PathBuf, found: String },
+    /// Another run is publishing there.
+    Busy { folder: PathBuf },
+    /// What was read back is not what was written.
+    Unfaithful { path: PathBuf },
+}
+
+impl std::fmt::Display for PublishError {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            PublishError::Disk { action, path, cause } => write!(out, "cannot {action} {}: {cause}", path.display()),
+            PublishError::NotOurs { folder, found } => write!(
+                out,
+                "{} is not replaced: it holds {found}, which tellmark did not write; name another folder with --out, or move it away",
+                folder.display()
+            ),
+            PublishError::Busy { folder } => {
+                write!(out, "another tellmark is publishing to {}; try again when it is done", folder.display())
+            }
+            PublishError::Unfaithful { path } => {
+                write!(out, "{} was not written faithfully: the disk may be full or failing", path.display())
+            }
+        }
+    }
+}
+
+impl std::error::Error for PublishError {}
+
+fn disk(action: &'static str, path: &Path) -> impl FnOnce(io::Error) -> PublishError {
+    let path = path.to_path_buf();
+    move |cause| PublishError::Disk { action, path, cause }
+}
+
+/// Publishes `files` (from [`super::complete`]) as the folder `out`. Either all of it is there afterwards, or `out` is as it was.
+///
+/// # Errors
+/// See [`PublishError`].
+pub fn publish(files: &[OutFile], out: &Path) -> Result<Published, PublishError> {
+    let name = out.file_name().map_or_else(|| "public".into(), |name| name.to_string_lossy().into_owned());
+    let parent = match out.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent.to_path_buf(),
+        _ => PathBuf::from("."),
+    };
+    fs::create_dir_all(&parent).map_err(disk("make the folder", &parent))?;
+    let lock_path = parent.join(format!(".{name}.tellmark-lock"));
+    let lock = File::create(&lock_path).map_err(disk("write", &lock_path))?;
+    if lock.try_lock().is_err() {
+        return Err(PublishError::Busy { folder: out.to_path_buf() });
+    }
+    let next = parent.join(format!(".{name}.tellmark-next"));
+    let old = parent.join(format!(".{name}.tellmark-old"));
+    let result = publish_locked(files, out, &next, &old);
+    // Whatever happened, nothing half-written stays behind. An error here would hide the first one.
+    let _ = fs::remove_dir_all(&next);
+    let _ = fs::remove_file(&lock_path);
+    result
+}
+
+fn publish_locked(files: &[OutFile], out: &Path, next: &Path, old: &Path) -> Result<Published, PublishError> {
+    // A run that was killed between two renames left the site here.
+    if !out.exists() && old.exists() {
+        fs::rename(old, out).map_err(disk("put back", out))?;
+    }
+    refuse_foreign(out)?;
+    for leftover in [next, old] {
+        if leftover.exists() {
+            fs::remove_dir_all(leftover).map_err(disk("remove", leftover))?;
+        }
+    }
+    write_all(files, next)?;
+    read_back(files, next)?;
+    swap(out, next, old)?;
+    Ok(Published { files: files.len(), bytes: files.iter().map(|file| file.bytes.len() as u64).sum() })
+}
+
+/// A folder is ours if it is missing, empty, or holds our note and nothing that our list does not name.
+fn refuse_foreign(out: &Path) -> Result<(), PublishError> {
+    if !out.exists() {
+        return Ok(());
+    }
+    let foreign = |found: &str| PublishError::NotOurs { folder: out.to_path_buf(), found: found.to_string() };
+    if !out.is_dir() {
+        return Err(foreign("a file, not a folder"));
+    }
+    let listed = fs::read_to_string(out.join("SHA256SUMS")).unwrap_or_default();
+    let mut ours: BTreeSet<&str> =
+        listed.lines().filter_map(|line| line.split_once("  ").map(|(_, path)| path)).collect();
+    ours.insert("SHA256SUMS");
+    ours.insert("README.md");
+    let mut any = false;
+    for item in WalkDir::new(out).sort_by_file_name() {
+        let item =
+            item.map_err(|error| PublishError::Disk { action: "read", path: out.to_path_buf(), cause: error.into() })?;
+        if item.file_type().is_dir() {
+            continue;
+        }
+        any = true;
+        let below = item.path().strip_prefix(out).unwrap_or(item.path()).to_string_lossy().replace('\\', "/");
+        if !ours.contains(below.as_str()) {
+            return Err(foreign(&format!("`{below}`")));
+        }
+    }
+    let note = fs::read_to_string(out.join("README.md")).unwrap_or_default();
+    let first = |text: &str| text.lines().next().unwrap_or("").to_string();
+    if any && first(&note) != first(NOTE) {
+        return Err(foreign("files, but not the note that tellmark leaves in README.md"));
+    }
+    Ok(())
+}
+
+fn write_all(files: &[OutFile], next: &Path) -> Result<(), PublishError> {
+    let folders: BTreeSet<PathBuf> =
+        files.iter().filter_map(|file| next.join(&file.path).parent().map(Path::to_path_buf)).collect();
+    fs::create_dir_all(next).map_err(disk("make the folder", next))?;
+    for folder in folders {
+        fs::create_dir_all(&folder).map_err(disk("make the folder", &folder))?;
+    }
+    files.par_iter().try_for_each(|file| {
+        let path = next.join(&file.path);
+        fs::write(&path, &file.bytes).map_err(disk("write", &path))
+    })
+}
+
+fn read_back(files: &[OutFile], next: &Path) -> Result<(), PublishError> {
+    files.par_iter().try_for_each(|file| {
+        let path = next.join(&file.path);
+        let read = fs::read(&path).map_err(disk("read back", &path))?;
+        if read == file.bytes { Ok(()) } else { Err(PublishError::Unfaithful { path }) }
+    })
+}
+
+/// On Linux the two folders change places in one step; elsewhere the old one steps aside first and is put back on failure.
+fn swap(out: &Path, next: &Path, old: &Path) -> Result<(), PublishError> {
+    if !out.exists() {
+        return fs::rename(next, out).map_err(disk("move into place", out));
+    }
+    if exchange(next, out) {
+        // `next` now holds the old site; the caller removes it.
+        return Ok(());
+    }
+    fs::rename(out, old).map_err(disk("move aside", out))?;
+    if let Err(cause) = fs::rename(next, out) {
+        fs::rename(old, out).map_err(disk("put back", out))?;
+        return Err(PublishError::Disk { action: "move into place", path: out.to_path_buf(), cause });
+    }
+    let _ = fs::remove_dir_all(old);
+    Ok(())
+}
+
+#[cfg(target_os = "linux")]
+fn exchange(one: &Path, other: &Path) -> bool {
+    use rustix::fs::{CWD, RenameFlags, renameat_with};
+    renameat_with(CWD, one, CWD, other, RenameFlags::EXCHANGE).is_ok()
+}
+
+#[cfg(not(target_os = "linux"))]
+fn exchange(_one: &Path, _other: &Path) -> bool {
+    false
+}

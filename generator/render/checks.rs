@@ -1,0 +1,284 @@
+//! Checks as pages show them: what each finding speaks for, and what each hypothesis expects.
+
+use serde::Serialize;
+
+use super::site::{Link, Page};
+use super::words;
+use crate::corpus::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_on, title};
+use crate::entry::{Basis, Check, CheckKind, Entry, Expectation, Finding, HypothesisKind, Quantity, Range};
+use crate::figure::{self, Bar, NumberLine};
+use crate::reckon::{likelihood, separation, standard};
+
+/// One check of a page.
+#[derive(Serialize)]
+pub struct CheckView {
+    pub number: usize,
+    pub id: String,
+    pub ask_html: String,
+    /// Place and aid, in words.
+    pub how: Vec<String>,
+    pub decisive: bool,
+    pub drawing_html: String,
+    pub findings: Vec<FindingView>,
+    /// Stated once where all findings stand on the same.
+    pub basis_html: String,
+    /// The entry it is inherited from.
+    pub from: Option<Link>,
+    pub scale_html: String,
+}
+
+#[derive(Serialize)]
+pub struct FindingView {
+    /// `true`, `false` or `even`: which side the finding speaks for.
+    pub lean: &'static str,
+    pub lean_words: &'static str,
+    pub say_html: String,
+    pub expects: Vec<String>,
+    pub basis_html: String,
+}
+
+impl<'a> Page<'a> {
+    /// A check of an issue.
+    pub fn check_of_issue(&self, number: usize, placed: &PlacedCheck<'_>, view: &IssueView<'_>) -> CheckView {
+        let names: Vec<(Hypo, String)> = view.hypotheses.iter().map(|hypo| (hypo.clone(), self.name(hypo))).collect();
+        let from = (placed.from.id != view.entry.id).then(|| self.link(placed.from));
+        match &placed.check.kind {
+            CheckKind::Look { findings, .. } => {
+                let rows: Vec<Row> = names
+                    .iter()
+                    .map(|(hypo, name)| Row {
+                        name: name.clone(),
+                        genuine: *hypo == Hypo::Genuine,
+                        shares: placed.shares(hypo),
+                        written: placed
+                            .expects
+                            .iter()
+                            .map(|finding| {
+                                finding.iter().find(|(who, _)| who == hypo).map(|(_, expectation)| *expectation)
+                            })
+                            .collect(),
+                    })
+                    .collect();
+                self.look(number, placed.check, findings, &rows, &placed.place, from)
+            }
+            CheckKind::Measure { quantity, .. } => {
+                let bars = names
+                    .iter()
+                    .filter_map(|(hypo, name)| Some((hypo, name, placed.range(hypo)?)))
+                    // An altered genuine piece measures as a genuine one: one bar says it.
+                    .filter(|(hypo, _, range)| {
+                        !matches!(hypo, Hypo::Alteration(_)) || placed.range(&Hypo::Genuine) != Some(*range)
+                    })
+                    .map(|(hypo, name, range)| {
+                        bar(*quantity, if *hypo == Hypo::Genuine { "law" } else { "false" }, name, range)
+                    })
+                    .collect();
+                self.measured(number, placed.check, *quantity, bars, &placed.place, from)
+            }
+        }
+    }
+
+    /// A check on the page of a family, method or alteration, where `self` is the entry's own pieces.
+    pub fn check_of_entry(&self, number: usize, check: &Check, owner: &Entry) -> CheckView {
+        let place = loose_place(check, owner);
+        match &check.kind {
+            CheckKind::Look { findings, .. } => {
+                let mut rows =
+                    vec![Row::written("true piece", true, findings, |kind| matches!(kind, HypothesisKind::Genuine))];
+                if owner.series().is_none() {
+                    let name = title(self.corpus(), owner);
+                    rows.push(Row::written(&name, false, findings, |kind| matches!(kind, HypothesisKind::This)));
+                }
+                self.look(number, check, findings, &rows, &place, None)
+            }
+            CheckKind::Measure { quantity, expect, .. } => {
+                let bars = expect
+                    .iter()
+                    .map(|(hypothesis, range)| match hypothesis.kind {
+                        HypothesisKind::Genuine => bar(*quantity, "law", "true piece", *range),
+                        _ => bar(*quantity, "false", &title(self.corpus(), owner), *range),
+                    })
+                    .collect();
+                self.measured(number, check, *quantity, bars, &place, None)
+            }
+        }
+    }
+
+    /// A hypothesis by name, as chips and bars say it.
+    pub fn name(&self, hypo: &Hypo) -> String {
+        match hypo.entry().and_then(|id| self.corpus().get(id)) {
+            None => "true piece".into(),
+            Some(entry) => title(self.corpus(), entry),
+        }
+    }
+
+    fn look(
+        &self,
+        number: usize,
+        check: &Check,
+        findings: &[Finding],
+        rows: &[Row],
+        place: &ResolvedPlace,
+        from: Option<Link>,
+    ) -> CheckView {
+        let shared = shared_basis(findings);
+        let basis_html = shared.map_or(String::new(), |basis| self.basis_html(basis));
+        let views = findings
+            .iter()
+            .enumerate()
+            .map(|(at, finding)| {
+                let (lean, lean_words) = lean(at, rows, findings.len());
+                FindingView {
+                    lean,
+                    lean_words,
+                    say_html: self.prose.inline(finding.say.text.as_str()),
+                    expects: rows.iter().filter_map(|row| row.words(at)).collect(),
+                    basis_html: if shared.is_some() { String::new() } else { self.basis_html(&finding.basis) },
+                }
+            })
+            .collect();
+        let CheckKind::Look { ask, .. } = &check.kind else { unreachable!("look checks only") };
+        CheckView {
+            number,
+            id: check.id.to_string(),
+            ask_html: self.prose.inline(&ask.text),
+            how: how(check, place),
+            decisive: check.decisive,
+            drawing_html: check.drawing.as_ref().map_or(String::new(), figure::drawing),
+            findings: views,
+            basis_html,
+            from,
+            scale_html: String::new(),
+        }
+    }
+
+    fn measured(
+        &self,
+        number: usize,
+        check: &Check,
+        quantity: Quantity,
+        bars: Vec<Bar>,
+        place: &ResolvedPlace,
+        from: Option<Link>,
+    ) -> CheckView {
+        let CheckKind::Measure { ask, basis, .. } = &check.kind else { unreachable!("measured checks only") };
+        let ask_html = match ask {
+            Some(ask) => self.prose.inline(&ask.text),
+            None => question(quantity).to_string(),
+        };
+        CheckView {
+            number,
+            id: check.id.to_string(),
+            ask_html,
+            how: how(check, place),
+            decisive: check.decisive,
+            drawing_html: check.drawing.as_ref().map_or(String::new(), figure::drawing),
+            findings: Vec::new(),
+            basis_html: self.basis_html(basis),
+            from,
+            scale_html: figure::number_line(&NumberLine { unit: quantity.unit(), bars }),
+        }
+    }
+}
+
+/// What one hypothesis expects of a check's findings.
+struct Row {
+    name: String,
+    genuine: bool,
+    shares: Vec<f64>,
+    written: Vec<Option<Expectation>>,
+}
+
+impl Row {
+    fn written(name: &str, genuine: bool, findings: &[Finding], is: impl Fn(&HypothesisKind) -> bool) -> Row {
+        let written: Vec<Option<Expectation>> = findings
+            .iter()
+            .map(|finding| {
+                finding.expect.iter().find(|(hypothesis, _)| is(&hypothesis.kind)).map(|(_, expectation)| *expectation)
+            })
+            .collect();
+        Row { name: name.to_string(), genuine, shares: likelihood::spread(&written), written }
+    }
+
+    fn words(&self, finding: usize) -> Option<String> {
+        Some(match self.written[finding]? {
+            Expectation::Word(frequency) => format!("{}: {}", self.name, frequency.word()),
+            Expectation::Count { k, n } => format!("{}: {k} of {n}", self.name),
+        })
+    }
+}
+
+/// Which side a finding speaks for: genuine against the likeliest of the others, or against an even spread if there are none.
+fn lean(finding: usize, rows: &[Row], findings: usize) -> (&'static str, &'static str) {
+    let genuine = rows.iter().find(|row| row.genuine).map_or(1.0 / findings as f64, |row| row.shares[finding]);
+    let others = rows
+        .iter()
+        .filter(|row| !row.genuine && row.written.iter().any(Option::is_some))
+        .map(|row| row.shares[finding]);
+    let other = others.fold(None, |best: Option<f64>, share| Some(best.map_or(share, |best| best.max(share))));
+    let other = other.unwrap_or(1.0 / findings as f64);
+    if genuine / other >= separation::RATIO {
+        ("true", "Speaks for a true piece")
+    } else if other / genuine >= separation::RATIO {
+        ("false", "Speaks against")
+    } else {
+        ("even", "Says little")
+    }
+}
+
+fn shared_basis(findings: &[Finding]) -> Option<&Basis> {
+    let first = &findings.first()?.basis;
+    let same = findings.iter().all(|finding| match (&finding.basis, first) {
+        (Basis::CommonPractice, Basis::CommonPractice) => true,
+        (a, b) => {
+            let key = |basis: &Basis| {
+                basis.citations().map(|c| (c.source.text.clone(), c.at.clone(), c.read)).collect::<Vec<_>>()
+            };
+            !matches!((a, b), (Basis::CommonPractice, _) | (_, Basis::CommonPractice)) && key(a) == key(b)
+        }
+    });
+    same.then_some(first)
+}
+
+fn how(check: &Check, place: &ResolvedPlace) -> Vec<String> {
+    let mut parts = Vec::new();
+    let place = words::place(place);
+    if !place.is_empty() {
+        parts.push(place);
+    }
+    parts.extend(words::aid(&check.aid));
+    parts
+}
+
+/// The place of a check outside any issue: landmarks keep their names.
+fn loose_place(check: &Check, owner: &Entry) -> ResolvedPlace {
+    match owner.series() {
+        Some(series) => place_on(check.place.as_ref(), series, series.years.0),
+        None => super::parts::loose(check.place.as_ref()),
+    }
+}
+
+/// A range as a bar, with its numbers in words.
+pub fn bar(quantity: Quantity, class: &'static str, label: &str, range: Range) -> Bar {
+    let (low, high) = standard::ends(range);
+    let places = if quantity == Quantity::DieAxis { 0 } else { 2 };
+    let words = match range {
+        Range::Between { .. } if low < 0.0 => format!("± {high:.places$} {}", quantity.unit()),
+        Range::Between { .. } => format!("{low:.places$} to {high:.places$} {}", quantity.unit()),
+        Range::Around { mean, sd } => format!("{mean:.3} ± {sd:.3} {}", quantity.unit()),
+    };
+    let at = if let Range::Around { mean, .. } = range { Some(mean) } else { None };
+    Bar { class, label: figure::escape(label), low, high, at, words }
+}
+
+fn question(quantity: Quantity) -> &'static str {
+    match quantity {
+        Quantity::Weight => "What does it weigh?",
+        Quantity::Diameter => "How wide is it, across several diameters?",
+        Quantity::Thickness => "How thick is it at the rim?",
+        Quantity::Density => "What is its density?",
+        Quantity::Tilt => "How far is it tilted?",
+        Quantity::Offset => "How far does it stand off its place?",
+        Quantity::DieAxis => "How are the faces turned to each other?",
+    }
+}

@@ -1,0 +1,369 @@
+//! The page an examiner opens.
+
+use serde::Serialize;
+
+use super::checks::{CheckView, bar};
+use super::faces::Faces;
+use super::parts::{Fact, Foot, SignView, StatementView};
+use super::site::{Head, Link, Page};
+use super::{RenderError, words};
+use crate::corpus::{Hypo, IssueView, host_row, title};
+use crate::entry::{CheckKind, Entry, Kind, Quantity, RowLabel};
+use crate::figure::{self, Bar, NumberLine};
+use crate::out_file::OutFile;
+use crate::reckon::{hosts, standard};
+
+/// Hosts beyond this many are folded away.
+const HOSTS_SHOWN: usize = 8;
+
+#[derive(Serialize)]
+struct View {
+    head: Head,
+    name: String,
+    country: Link,
+    series: Link,
+    summary: Option<StatementView>,
+    facts: Vec<Fact>,
+    hypotheses: Vec<HypothesisView>,
+    faces: Faces,
+    checks: Vec<CheckView>,
+    standard: Vec<Fact>,
+    standard_remarks: Vec<StatementView>,
+    scale_html: String,
+    genuine: Vec<SignView>,
+    genuine_of_series: Vec<SignView>,
+    forgeries: Vec<ForgeryView>,
+    alterations: Vec<AlteredView>,
+    hosts: Vec<HostView>,
+    more_hosts: Vec<HostView>,
+    hosts_note: String,
+    unseparated: Vec<UnseparatedView>,
+    foot: Foot,
+}
+
+#[derive(Serialize)]
+struct HypothesisView {
+    class: &'static str,
+    word: &'static str,
+    name: String,
+    href: String,
+}
+
+#[derive(Serialize)]
+struct ForgeryView {
+    link: Link,
+    methods: Vec<Link>,
+    html: String,
+    basis_html: String,
+}
+
+#[derive(Serialize)]
+struct AlteredView {
+    link: Link,
+    html: String,
+    hosts: Vec<Link>,
+    basis_html: String,
+}
+
+#[derive(Serialize)]
+struct HostView {
+    link: Link,
+    pieces: String,
+    changes: Vec<String>,
+    digit_html: String,
+    betrayals: Vec<StatementView>,
+    recorded: bool,
+}
+
+#[derive(Serialize)]
+struct UnseparatedView {
+    between: String,
+    html: String,
+}
+
+/// The page of one issue. Its view must be whole, which holds for every entry without errors.
+pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
+    let corpus = page.corpus();
+    let Some(view) = corpus.view(entry) else { return page.missing(entry) };
+    let name = title(corpus, entry);
+    let country = corpus.country_of(view.series).map(|(country, _)| page.link(country));
+    let summary = entry.common.as_ref().and_then(|common| common.summary.as_ref()).map(|s| page.statement(s));
+    let facts = facts(page, &view);
+    let questions: Vec<String> = view.checks.iter().map(|placed| question(&placed.check.kind)).collect();
+    let faces = page.faces_of(&view, &questions);
+    let checks =
+        view.checks.iter().enumerate().map(|(at, placed)| page.check_of_issue(at + 1, placed, &view)).collect();
+    let genuine = page.signs(&view.issue.genuine, Some((view.series, view.issue.row.year)));
+    let genuine_of_series = page.signs(&view.series.genuine, Some((view.series, view.issue.row.year)));
+    let (hosts, more_hosts) = hosts_of(page, entry, &view);
+    let model = View {
+        head: page.head(&name, "issue", "issues", Some(entry)),
+        country: country.unwrap_or(Link { text: String::new(), href: page.to("index.html") }),
+        series: page.link(view.series_entry),
+        summary,
+        facts,
+        hypotheses: view.hypotheses.iter().map(|hypo| hypothesis(page, hypo)).collect(),
+        faces,
+        checks,
+        standard: view.standard.map_or(Vec::new(), |one| page.standard_facts(one)),
+        standard_remarks: remarks(page, &view),
+        scale_html: weight_scale(page, &view),
+        genuine,
+        genuine_of_series,
+        forgeries: forgeries(page, &view),
+        alterations: alterations(page, &view),
+        hosts,
+        more_hosts,
+        hosts_note: view.series.incomplete.clone().unwrap_or_default(),
+        unseparated: view
+            .issue
+            .unseparated
+            .iter()
+            .map(|note| UnseparatedView {
+                between: note.between.iter().map(|h| hypothesis_words(page, h)).collect::<Vec<_>>().join(" and "),
+                html: page.prose.block(&note.why.text),
+            })
+            .collect(),
+        foot: page.foot(entry),
+        name,
+    };
+    page.render("issue.html", &model)
+}
+
+fn question(kind: &CheckKind) -> String {
+    match kind {
+        CheckKind::Look { ask, .. } => ask.text.trim().to_string(),
+        CheckKind::Measure { quantity, .. } => format!("measure the {}", quantity.word().replace('-', " ")),
+    }
+}
+
+fn hypothesis_words(page: &Page<'_>, hypothesis: &crate::entry::Hypothesis) -> String {
+    use crate::entry::HypothesisKind;
+    let named = |kind, reference| {
+        page.corpus().find(kind, reference).map_or_else(|_| String::new(), |e| title(page.corpus(), e))
+    };
+    match &hypothesis.kind {
+        HypothesisKind::Genuine => "a true piece".into(),
+        HypothesisKind::This => String::new(),
+        HypothesisKind::Family(reference) => named(Kind::Family, reference),
+        HypothesisKind::Alteration(reference) => named(Kind::Alteration, reference),
+    }
+}
+
+fn hypothesis(page: &Page<'_>, hypo: &Hypo) -> HypothesisView {
+    let (class, word) = match hypo {
+        Hypo::Genuine => ("true", "Genuine"),
+        Hypo::Family(_) => ("false", "Forged"),
+        Hypo::Alteration(_) => ("altered", "Altered"),
+    };
+    let entry = hypo.entry().and_then(|id| page.corpus().get(id));
+    HypothesisView {
+        class,
+        word,
+        name: entry.map_or(String::new(), |entry| title(page.corpus(), entry)),
+        href: entry.map_or("#true-dies".into(), |entry| page.to_entry(entry)),
+    }
+}
+
+fn facts(page: &Page<'_>, view: &IssueView<'_>) -> Vec<Fact> {
+    let corpus = page.corpus();
+    let mut out = Vec::new();
+    let row = &view.issue.row;
+    if let Some((_, country)) = corpus.country_of(view.series) {
+        let mint = country.mints.iter().find(|mint| mint.mark == row.mint && mint.open_in(row.year));
+        if let Some(mint) = mint {
+            let mark = if row.mint.is_empty() { "no mark".to_string() } else { format!("mark {}", row.mint) };
+            out.push(Fact {
+                label: "Struck at",
+                html: figure::escape(&format!("{} ({mark})", mint.city)),
+                basis_html: page.basis_html(&mint.basis),
+            });
+        }
+    }
+    let listed = view.series.row(row).map(|(row, basis)| (row.pieces, row.remark.clone(), basis));
+    match (&view.issue.mintage, listed) {
+        (Some(mintage), _) => {
+            let number =
+                mintage.pieces.map_or(String::new(), |pieces| format!("{} pieces. ", words::thousands(pieces)));
+            let text = mintage.text.as_ref().map_or(String::new(), |text| page.prose.inline(&text.text));
+            out.push(Fact {
+                label: "Struck",
+                html: format!("{number}{text}"),
+                basis_html: page.basis_html(&mintage.basis),
+            });
+        }
+        (None, Some((pieces, remark, basis))) => {
+            let mut html = pieces.map_or("number not known or not counted apart".into(), |pieces| {
+                format!("{} pieces", words::thousands(pieces))
+            });
+            if let Some(remark) = remark {
+                html.push_str(&format!(", {}", figure::escape(&remark)));
+            }
+            out.push(Fact { label: "Struck", html, basis_html: page.basis_html(basis) });
+        }
+        (None, None) => {}
+    }
+    if let Some(place) = view.series.mark_place(row.year).filter(|_| !row.mint.is_empty()) {
+        let html = page.prose.inline(&place.statement.text.text);
+        out.push(Fact { label: "Mint mark", html, basis_html: page.basis_html(&place.statement.basis) });
+    }
+    if let Some(dated) = &view.issue.dated {
+        out.push(Fact { label: "Dated on the coin", html: figure::escape(dated), basis_html: String::new() });
+    }
+    out
+}
+
+fn remarks(page: &Page<'_>, view: &IssueView<'_>) -> Vec<StatementView> {
+    let Some(one) = view.standard else { return Vec::new() };
+    let mut out = Vec::new();
+    if let Some(text) = &one.text {
+        out.push(StatementView {
+            html: page.prose.block(&text.text),
+            place: String::new(),
+            basis_html: page.basis_html(&one.basis),
+        });
+    }
+    out.extend(one.also.iter().map(|also| page.statement(&also.statement)));
+    out
+}
+
+/// The law, its deviation, wear, and the ranges of families, on one scale.
+fn weight_scale(page: &Page<'_>, view: &IssueView<'_>) -> String {
+    let Some(weight) = view.standard.and_then(standard::weight) else { return String::new() };
+    let deviation = if weight.stated { "by law" } else { "taken as 1 %: the law read states none" };
+    let mut bars = vec![
+        Bar {
+            class: "law",
+            label: "Law and deviation".into(),
+            low: weight.grams - weight.deviation,
+            high: weight.grams + weight.deviation,
+            at: Some(weight.grams),
+            words: format!(
+                "{} ± {} g, {deviation}",
+                words::decimals(weight.grams, 3, 2),
+                words::decimals(weight.deviation, 3, 2)
+            ),
+        },
+        Bar {
+            class: "wear",
+            label: "Honest wear commonly".into(),
+            low: weight.worn(),
+            high: weight.grams - weight.deviation,
+            at: None,
+            words: format!("to about {:.2} g", weight.worn()),
+        },
+    ];
+    for placed in &view.checks {
+        let CheckKind::Measure { quantity: Quantity::Weight, .. } = placed.check.kind else { continue };
+        for (hypo, range) in &placed.ranges {
+            if matches!(hypo, Hypo::Family(_)) {
+                let bar = bar(Quantity::Weight, "false", &page.name(hypo), *range);
+                if !bars.iter().any(|known| known.label == bar.label) {
+                    bars.push(bar);
+                }
+            }
+        }
+    }
+    figure::number_line(&NumberLine { unit: "g", bars })
+}
+
+fn forgeries(page: &Page<'_>, view: &IssueView<'_>) -> Vec<ForgeryView> {
+    let corpus = page.corpus();
+    view.issue
+        .forgeries
+        .iter()
+        .filter_map(|forgery| {
+            let family = corpus.find(Kind::Family, &forgery.family).ok()?;
+            let methods = family.family()?.methods.iter().filter_map(|method| corpus.find(Kind::Method, method).ok());
+            Some(ForgeryView {
+                link: page.link(family),
+                methods: page.links(methods),
+                html: page.prose.block(&forgery.text.text),
+                basis_html: page.basis_html(&forgery.basis),
+            })
+        })
+        .collect()
+}
+
+fn alterations(page: &Page<'_>, view: &IssueView<'_>) -> Vec<AlteredView> {
+    let corpus = page.corpus();
+    view.issue
+        .alterations
+        .iter()
+        .filter_map(|altered| {
+            let pattern = corpus.find(Kind::Alteration, &altered.pattern).ok()?;
+            let hosts = altered
+                .hosts
+                .iter()
+                .filter_map(|host| host_row(corpus, view.series_entry, host).ok())
+                .map(|(series, label)| row_link(page, series, &label))
+                .collect();
+            Some(AlteredView {
+                link: page.link(pattern),
+                html: altered.text.as_ref().map_or(String::new(), |text| page.prose.block(&text.text)),
+                hosts,
+                basis_html: page.basis_html(&altered.basis),
+            })
+        })
+        .collect()
+}
+
+/// A row of a series: its issue if it is on file, else its place in the series' list.
+pub fn row_link(page: &Page<'_>, series: &Entry, label: &RowLabel) -> Link {
+    let on_file = page.corpus().issues_of(&series.id).into_iter().find(|(_, issue)| issue.row == *label);
+    let href = match on_file {
+        Some((entry, _)) => page.to_entry(entry),
+        None => page.to(&format!("{}.html#{}", series.id, row_anchor(label))),
+    };
+    Link { text: label.to_string(), href }
+}
+
+/// The anchor of a row in its series' list: `row-1916-d-2-over-1`.
+pub fn row_anchor(label: &RowLabel) -> String {
+    let mut out = String::from("row-");
+    for c in label.to_string().chars() {
+        match c {
+            c if c.is_ascii_alphanumeric() => out.push(c.to_ascii_lowercase()),
+            // Marks that differ only by a dot or an accent keep apart.
+            ' ' | '-' => out.push('-'),
+            c => out.push_str(&format!("_{:x}", c as u32)),
+        }
+    }
+    // Marks may differ by case alone.
+    let upper = label.mint.chars().any(char::is_lowercase);
+    if upper {
+        format!("{out}_{}", label.mint.chars().map(|c| if c.is_lowercase() { 'l' } else { 'u' }).collect::<String>())
+    } else {
+        out
+    }
+}
+
+fn hosts_of(page: &Page<'_>, entry: &Entry, view: &IssueView<'_>) -> (Vec<HostView>, Vec<HostView>) {
+    let mut all: Vec<HostView> = hosts::hosts(page.corpus(), entry)
+        .iter()
+        .map(|host| HostView {
+            link: row_link(page, view.series_entry, &host.label),
+            pieces: host.pieces.map_or(String::new(), words::thousands),
+            changes: host.changes.iter().map(hosts::in_words).collect(),
+            digit_html: host
+                .changes
+                .iter()
+                .find_map(|change| {
+                    if let hosts::Change::Digit(reshaping) = change { Some(figure::reshaped(reshaping)) } else { None }
+                })
+                .unwrap_or_default(),
+            betrayals: host
+                .betrayals
+                .iter()
+                .map(|betrayal| StatementView {
+                    html: figure::escape(&betrayal.text),
+                    place: String::new(),
+                    basis_html: betrayal.basis.map_or(String::new(), |basis| page.basis_html(basis)),
+                })
+                .collect(),
+            recorded: host.recorded,
+        })
+        .collect();
+    let more = all.split_off(all.len().min(HOSTS_SHOWN));
+    (all, more)
+}

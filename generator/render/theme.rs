@@ -1,0 +1,79 @@
+//! Templates, styles, scripts and the syntax of entry files, compiled into the binary from `theme/`.
+
+use serde::Serialize;
+use syntect::parsing::{SyntaxSet, SyntaxSetBuilder, syntax_definition::SyntaxDefinition};
+use tera::{Context, Tera};
+
+use crate::out_file::OutFile;
+
+/// Everything that gives pages their shape.
+pub struct Theme {
+    tera: Tera,
+    pub syntaxes: SyntaxSet,
+}
+
+macro_rules! theme_files {
+    ($($name:literal),* $(,)?) => { &[$(($name, include_str!(concat!("../../theme/", $name)))),*] };
+}
+
+const TEMPLATES: &[(&str, &str)] = theme_files![
+    "base.html",
+    "nav.html",
+    "lookup.html",
+    "cautions.html",
+    "facts.html",
+    "statements.html",
+    "photos.html",
+    "foot.html",
+    "comparison.html",
+    "host.html",
+    "check.html",
+    "sign.html",
+    "front.html",
+    "country.html",
+    "series.html",
+    "issue.html",
+    "family.html",
+    "families.html",
+    "practice.html",
+    "practices.html",
+    "term.html",
+    "glossary.html",
+    "source.html",
+    "sources.html",
+    "coverage.html",
+    "reading.html",
+    "written.html",
+    "missing.html",
+];
+
+/// Files that go into the site as they are.
+const ASSETS: &[(&str, &str)] =
+    theme_files!["tellmark.css", "page.js", "terms.js", "reader.js", "lookup.js", "recent.js"];
+
+const TOML_SYNTAX: &str = include_str!("../../theme/toml.sublime-syntax");
+
+impl Theme {
+    /// The theme this binary was built with.
+    ///
+    /// # Errors
+    /// A template or the syntax that does not parse: a fault of the build, named in the message.
+    pub fn built_in() -> Result<Theme, String> {
+        let mut tera = Tera::new();
+        tera.add_raw_templates(TEMPLATES.iter().copied()).map_err(|error| error.to_string())?;
+        let definition = SyntaxDefinition::load_from_str(TOML_SYNTAX, true, None).map_err(|error| error.to_string())?;
+        let mut builder = SyntaxSetBuilder::new();
+        builder.add(definition);
+        Ok(Theme { tera, syntaxes: builder.build() })
+    }
+
+    pub(super) fn render(&self, template: &str, view: &impl Serialize) -> Result<String, String> {
+        let context = Context::from_serialize(view).map_err(|error| error.to_string())?;
+        self.tera.render(template, &context).map_err(|error| error.to_string())
+    }
+
+    /// Styles and scripts.
+    pub fn assets(&self) -> Vec<OutFile> {
+        ASSETS.iter().map(|(name, text)| OutFile::text(format!("look/{name}"), *text)).collect()
+    }
+}
