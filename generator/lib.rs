@@ -28,6 +28,7 @@ pub mod publish;
 pub mod reckon;
 pub mod render;
 pub mod rules;
+pub mod search;
 pub mod source;
 
 use diagnostic::{Diagnostic, Report};
