@@ -126,8 +126,7 @@ fn page(corpus: &Corpus, entry: &Entry, kind: DocKind) -> Document {
         body: body(entry),
         ..Document::default()
     };
-    let also: Vec<&str> =
-        entry.common.iter().flat_map(|common| &common.also_called).map(String::as_str).collect();
+    let also: Vec<&str> = entry.common.iter().flat_map(|common| &common.also_called).map(String::as_str).collect();
     page.aliases = also.join(" ");
     let linked = |kind, list: &[&Reference]| -> Vec<String> {
         list.iter().filter_map(|to| corpus.find(kind, to).ok()).map(|to| title(corpus, to)).collect()
@@ -142,7 +141,9 @@ fn page(corpus: &Corpus, entry: &Entry, kind: DocKind) -> Document {
             }
             let families: Vec<&Reference> = issue.forgeries.iter().map(|forgery| &forgery.family).collect();
             let alterations: Vec<&Reference> = issue.alterations.iter().map(|altered| &altered.pattern).collect();
-            page.names = words(&[linked(Kind::Family, &families), linked(Kind::Alteration, &alterations)].concat());
+            let under = issue_names::under(&issue.row).into_iter().collect();
+            page.names =
+                words(&[under, linked(Kind::Family, &families), linked(Kind::Alteration, &alterations)].concat());
         }
         Body::Series(series) => {
             page.note = of_country(corpus, &format!("{} to {}", series.years.0, series.years.1), &series.country);
@@ -154,9 +155,13 @@ fn page(corpus: &Corpus, entry: &Entry, kind: DocKind) -> Document {
             page.note = nation(corpus, entry);
             let methods: Vec<&Reference> = family.methods.iter().collect();
             let series: Vec<&Reference> = family.series.iter().collect();
-            page.names = words(&[linked(Kind::Method, &methods), linked(Kind::Series, &series), vec![page.note.clone()]].concat());
+            page.names = words(
+                &[linked(Kind::Method, &methods), linked(Kind::Series, &series), vec![page.note.clone()]].concat(),
+            );
         }
-        Body::Method(_) | Body::Alteration(_) => page.note = also.first().map_or_else(String::new, |name| name.to_string()),
+        Body::Method(_) | Body::Alteration(_) => {
+            page.note = also.first().map_or_else(String::new, |name| name.to_string())
+        }
         Body::Term(term) => {
             page.aliases = term.forms.join(" ");
             page.note = cut(&plain(&term.meaning.text), 72);
@@ -261,7 +266,11 @@ fn once(texts: impl Iterator<Item = String>) -> String {
 
 /// Tokens of names, each once, without single letters: those are mint marks wherever they are asked for.
 fn words(texts: &[String]) -> String {
-    once(texts.iter().map(|text| terms(text).into_iter().filter(|token| !super::plan::is_mark(token)).collect::<Vec<_>>().join(" ")))
+    once(
+        texts.iter().map(|text| {
+            terms(text).into_iter().filter(|token| !super::plan::is_mark(token)).collect::<Vec<_>>().join(" ")
+        }),
+    )
 }
 
 fn of_country(corpus: &Corpus, text: &str, reference: &Reference) -> String {
@@ -272,7 +281,9 @@ fn of_country(corpus: &Corpus, text: &str, reference: &Reference) -> String {
 }
 
 fn country(corpus: &Corpus, reference: &Reference) -> String {
-    corpus.find(Kind::Country, reference).map_or_else(|_| String::new(), |entry| format!("{} {}", title(corpus, entry), entry.id.stem()))
+    corpus
+        .find(Kind::Country, reference)
+        .map_or_else(|_| String::new(), |entry| format!("{} {}", title(corpus, entry), entry.id.stem()))
 }
 
 /// The country whose folder an entry stands in.

@@ -67,7 +67,8 @@ impl Index {
         let mut schema = Schema::builder();
         let fields = std::array::from_fn(|at| {
             let tokens = if at == BODY { "prose" } else { "names" };
-            let indexing = TextFieldIndexing::default().set_tokenizer(tokens).set_index_option(IndexRecordOption::WithFreqs);
+            let indexing =
+                TextFieldIndexing::default().set_tokenizer(tokens).set_index_option(IndexRecordOption::WithFreqs);
             schema.add_text_field(FIELDS[at], TextOptions::default().set_indexing_options(indexing))
         });
         let builder = tantivy::Index::builder().schema(schema.build());
@@ -83,8 +84,7 @@ impl Index {
             }
             writer.add_document(stored)?;
         }
-        let searcher =
-            writer.finalize()?.reader_builder().reload_policy(ReloadPolicy::Manual).try_into()?.searcher();
+        let searcher = writer.finalize()?.reader_builder().reload_policy(ReloadPolicy::Manual).try_into()?.searcher();
         if searcher.segment_readers().len() != usize::from(!documents.is_empty()) {
             return Err(SearchError("it fell into several segments".into()));
         }

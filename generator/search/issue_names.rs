@@ -1,16 +1,19 @@
 //! Every way the trade writes an issue: year in full or short, mint by letter or city, value by name, sign or nickname,
-//! a variety in its other writings.
+//! a variety in its other writings; and the date it was cut over.
 
 use super::terms::terms;
 use crate::corpus::Corpus;
 use crate::entry::{Country, Entry, Issue, RowLabel, Series};
 
-/// Tokens that name an issue, each once; its own year and mint mark twice, so that they outweigh the year it was cut over.
+/// Tokens that name an issue, each once; its own date, mint mark and variety twice, so that they outweigh nicknames.
 pub fn identity(corpus: &Corpus, issue: &Issue, series: Option<(&Entry, &Series)>) -> String {
     let row = &issue.row;
     let mut parts = vec![date(row)];
     parts.extend(issue.dated.clone());
-    parts.extend(variety(row));
+    parts.push(row.variety.clone());
+    if row.variety.contains(" over ") {
+        parts.push(if under(row).is_some() { "overdate over date".into() } else { "overmark".into() });
+    }
     if let Some((entry, series)) = series {
         parts.push(series.denomination.clone());
         parts.extend(nicknames(entry));
@@ -26,7 +29,7 @@ pub fn identity(corpus: &Corpus, issue: &Issue, series: Option<(&Entry, &Series)
             tokens.push(token);
         }
     }
-    tokens.extend(terms(&date(row)));
+    tokens.extend(terms(&format!("{} {}", date(row), row.variety)));
     tokens.join(" ")
 }
 
@@ -35,22 +38,17 @@ pub fn date(row: &RowLabel) -> String {
     format!("{} {:02} {}", row.year, row.year % 100, row.mint)
 }
 
-/// A variety as it is, and a date cut over another in all its writings.
-pub fn variety(row: &RowLabel) -> Vec<String> {
-    let mut out = vec![row.variety.clone()];
+/// The date that a date was cut over, as `1917 17`. It is no name of the issue, or `1917-D` would find the 1918-D.
+pub fn under(row: &RowLabel) -> Option<String> {
     let words: Vec<&str> = row.variety.split(|c: char| c.is_whitespace() || c == ',').collect();
-    for three in words.windows(3) {
-        let [new, "over", old] = three else { continue };
-        let number = |text: &str| text.bytes().all(|b| b.is_ascii_digit()) && (1..=4).contains(&text.len());
-        let year = row.year.to_string();
-        if number(old) && number(new) && year.ends_with(new) && old.len() <= year.len() {
-            let under = format!("{}{old}", &year[..year.len() - old.len()]);
-            out.push(format!("{under} {} overdate over date", &under[under.len().saturating_sub(2)..]));
-        } else {
-            out.push("overmark".into());
-        }
-    }
-    out
+    let number = |text: &str| text.bytes().all(|b| b.is_ascii_digit()) && (1..=4).contains(&text.len());
+    let year = row.year.to_string();
+    words.windows(3).find_map(|three| {
+        let [new, "over", old] = three else { return None };
+        let dates = number(old) && number(new) && year.ends_with(new) && old.len() <= year.len();
+        let full = dates.then(|| format!("{}{old}", &year[..year.len() - old.len()]))?;
+        Some(format!("{full} {}", &full[full.len().saturating_sub(2)..]))
+    })
 }
 
 /// What the value is called. A nickname with a year in it belongs to one issue, not to its whole series.
@@ -87,11 +85,11 @@ mod tests {
     #[test]
     fn an_overdate_is_known_by_both_years() {
         let row = RowLabel { year: 1918, mint: "D".into(), variety: "8 over 7".into() };
-        assert_eq!(variety(&row), ["8 over 7", "1917 17 overdate over date"]);
+        assert_eq!(under(&row).unwrap(), "1917 17");
         let row = RowLabel { year: 1815, mint: String::new(), variety: "5 over 2, large eagle".into() };
-        assert_eq!(variety(&row)[1], "1812 12 overdate over date");
+        assert_eq!(under(&row).unwrap(), "1812 12");
         let row = RowLabel { year: 1938, mint: "D".into(), variety: "D over S".into() };
-        assert_eq!(variety(&row), ["D over S", "overmark"]);
+        assert_eq!(under(&row), None);
         assert_eq!(date(&RowLabel { year: 1905, mint: "Mo".into(), variety: String::new() }), "1905 05 Mo");
     }
 }

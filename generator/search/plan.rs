@@ -168,6 +168,8 @@ mod tests {
 
     #[test]
     fn prose_is_asked_for_words_and_years() {
-        assert!(in_body("die") && in_body("1916") && in_body("袁") && !in_body("di") && !in_body("16") && !in_body("d"));
+        assert!(
+            in_body("die") && in_body("1916") && in_body("袁") && !in_body("di") && !in_body("16") && !in_body("d")
+        );
     }
 }

@@ -40,7 +40,6 @@ pub fn files(index: &Index) -> Result<Vec<OutFile>, SearchError> {
     let manifest = json!({
         "documents": index.documents.len(),
         "average": average,
-        "norms": norms(),
         "weights": WEIGHTS.map(f64::from),
         "begun": f64::from(BEGUN),
         "slipped": f64::from(SLIPPED),
@@ -171,11 +170,6 @@ fn split(document: &Document) -> (&str, &str) {
     }
 }
 
-/// Lengths that tantivy's steps stand for. They are numbered one by one up to 40; beyond, in growing strides.
-fn norms() -> Vec<u32> {
-    (0..=255).map(tantivy::fieldnorm::FieldNormReader::id_to_fieldnorm).take_while(|length| *length < 1 << 20).collect()
-}
-
 /// The logarithms of tantivy's weights that a script, which reckons in double precision and rounds, would get wrong:
 /// number of documents of a term, and the right value.
 fn odd_logarithms(documents: usize) -> Vec<(usize, f64)> {
@@ -189,7 +183,10 @@ fn odd_logarithms(documents: usize) -> Vec<(usize, f64)> {
 
 /// A classic script that hands its data to the reader. Parsing JSON text is much faster than parsing it as code.
 fn script(name: &str, data: &Value) -> OutFile {
-    OutFile::text(format!("search/{name}.js"), format!("Tellmark.shard(\"{name}\",JSON.parse('{}'));\n", quoted(&data.to_string())))
+    OutFile::text(
+        format!("search/{name}.js"),
+        format!("Tellmark.shard(\"{name}\",JSON.parse('{}'));\n", quoted(&data.to_string())),
+    )
 }
 
 /// The inside of a single-quoted script string, safe in a page as well.
@@ -218,6 +215,16 @@ mod tests {
     #[test]
     fn a_script_string_holds_any_text() {
         assert_eq!(quoted("a'b\\c</script>\u{2028}"), "a\\'b\\\\c\\x3c/script>\\u2028");
+    }
+
+    /// The reader in the page reckons lengths in this way instead of carrying tantivy's table.
+    #[test]
+    fn lengths_grow_as_the_reader_reckons_them() {
+        for step in 0..=u8::MAX {
+            let (octave, rest) = (u32::from(step.saturating_sub(40)) >> 3, u32::from(step.saturating_sub(40)) & 7);
+            let length = if step < 40 { u32::from(step) } else { 24 + ((8 + rest) << (octave + 1)) };
+            assert_eq!(length, tantivy::fieldnorm::FieldNormReader::id_to_fieldnorm(step), "step {step}");
+        }
     }
 
     #[test]
