@@ -199,7 +199,7 @@
     // A text kept by the browser, or given in the address.
     const given = new URLSearchParams(location.search).get("q");
     if (given && !field.value) field.value = given;
-    if (field.value) typed();
+    if (given || (field.value && document.activeElement === field)) typed();
   }
 
   /** @param {string} name @param {string} kind @param {string} text */
