@@ -118,7 +118,7 @@ fn answers_are_one_line_of_json_for_each_query() {
     let lines: Vec<Vec<serde_json::Value>> = text.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
     assert_eq!(lines.iter().map(Vec::len).collect::<Vec<_>>(), [2, 0, 2]);
     let keys: Vec<&String> = lines[0][0].as_object().unwrap().keys().collect();
-    assert_eq!(keys, ["url", "title", "note", "kind", "demo"]);
+    assert_eq!(keys, ["url", "title", "note", "kind", "demo", "score"]);
     let text = answers(index(), ["16d dime", "zzzzqqq"], 1, Answers::Text).unwrap();
     assert_eq!(
         text,

@@ -48,14 +48,17 @@
     const wants = plan(query, wanted);
     if (wanted.size) return { wait: [...wanted], hits: [] };
     const best = rank(wants, limit);
-    const hits = best.map((doc) => hit(doc, wanted));
-    return wanted.size ? { wait: [...wanted], hits: [] } : { wait: [], hits: /** @type {TellmarkHit[]} */ (hits) };
+    const hits = best.flatMap(({ doc, score }) => {
+      const shown = shownOf(doc, wanted);
+      return shown ? [{ ...shown, score: score / manifest.steps }] : [];
+    });
+    return wanted.size ? { wait: [...wanted], hits: [] } : { wait: [], hits };
   };
 
   /* ---- The plan ---- */
 
   /** @typedef {{ field: number, list: string, share: number }} Clause */
-  /** @typedef {{ exact: Clause[], loose: Clause[], begun: boolean }} Want */
+  /** @typedef {{ token: string, exact: Clause[], loose: Clause[], begun: boolean }} Want */
 
   /** @param {string} query @param {Set<string>} wanted @returns {Want[]} */
   function plan(query, wanted) {
@@ -83,7 +86,7 @@
     const isBegun = loose.length > 0;
     // Slips are guessed only once it is certain that the token itself is nowhere.
     if (wanted.size === missing && !exact.length && !isBegun && length >= 4 && isWord(token)) loose = slipped(token, length, wanted);
-    return { exact, loose, begun: isBegun };
+    return { token, exact, loose, begun: isBegun };
   }
 
   /** @param {string} token */
@@ -239,7 +242,7 @@
     }
   }
 
-  /** Best first: all tokens named, then more tokens answered, then the score, then the order of documents. @param {Want[]} wants @param {number} limit */
+  /** Best first: issues named with a date, other pages named by all tokens, then more tokens answered, then the score, then the order of documents. @param {Want[]} wants @param {number} limit */
   function rank(wants, limit) {
     const size = manifest.documents;
     const total = new Float64Array(size);
@@ -272,17 +275,22 @@
         }
       }
     }
-    const tier = (/** @type {number} */ doc) => (named[doc] === wants.length ? 2 : named[doc] + 1 === wants.length && begun[doc] ? 1 : 0);
+    const dated = wants.some((want) => /^\p{N}{2}/u.test(want.token));
+    /** Issues stand first among the documents. @param {number} doc */
+    const tier = (doc) => {
+      if (named[doc] === wants.length) return dated && doc < manifest.issues ? 3 : 2;
+      return named[doc] + 1 === wants.length && begun[doc] ? 1 : 0;
+    };
     const rows = [];
     for (let doc = 0; doc < size; doc++) {
       if (tokens[doc]) rows.push({ doc, tier: tier(doc), tokens: tokens[doc], score: Math.round(total[doc] * manifest.steps) });
     }
     rows.sort((a, b) => b.tier - a.tier || b.tokens - a.tokens || b.score - a.score || a.doc - b.doc);
-    return rows.slice(0, limit).map((row) => row.doc);
+    return rows.slice(0, limit);
   }
 
-  /** What is shown of a document. @param {number} doc @param {Set<string>} wanted @returns {TellmarkHit | undefined} */
-  function hit(doc, wanted) {
+  /** What is shown of a document, once its block is there. @param {number} doc @param {Set<string>} wanted */
+  function shownOf(doc, wanted) {
     let at = manifest.d.length - 1;
     while (manifest.d[at] > doc) at--;
     let left = doc - manifest.d[at];

@@ -9,6 +9,8 @@ interface TellmarkHit {
   kind: string;
   /** It is invented, for demonstration. */
   demo: boolean;
+  /** As `tellmark find` gives it. */
+  score: number;
 }
 
 /** Either scripts to add first, or documents found. */
@@ -19,6 +21,8 @@ interface TellmarkAnswer {
 
 interface TellmarkManifest {
   documents: number;
+  /** How many of them are issues; these come first. */
+  issues: number;
   /** Average length of each field in tokens. */
   average: number[];
   weights: number[];

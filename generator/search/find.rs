@@ -5,7 +5,7 @@ use tantivy::Term;
 use tantivy::query::{BoostQuery, EnableScoring, Query, TermQuery};
 use tantivy::schema::IndexRecordOption;
 
-use super::documents::Document;
+use super::documents::{DocKind, Document};
 use super::index::{Index, SearchError};
 use super::plan::{Clause, Plan, plan};
 
@@ -24,6 +24,8 @@ pub struct Hit<'i> {
     pub kind: &'static str,
     /// It is invented, for demonstration.
     pub demo: bool,
+    /// In steps of 1/1024. Documents that name more of the query come first whatever their score.
+    pub score: f64,
 }
 
 /// How answers are written.
@@ -45,7 +47,14 @@ struct Found {
     score: f64,
 }
 
-/// The best documents for a query, best first: those that name every token, then those that answer more tokens, then by score.
+impl Found {
+    fn steps(&self) -> u64 {
+        (self.score * STEPS).round() as u64
+    }
+}
+
+/// The best documents for a query, best first: issues named by every token with a date among them, other pages named by
+/// every token, then those that answer more tokens, then by score.
 ///
 /// # Errors
 /// The index library refuses: a fault of the tool.
@@ -53,24 +62,26 @@ pub fn find<'i>(index: &'i Index, query: &str, limit: usize) -> Result<Vec<Hit<'
     let plan = plan(index, query);
     let found = gather(index, &plan)?;
     let all = plan.wants.len() as u32;
-    let tier = |found: &Found| match found.named {
+    let tier = |doc: u32, found: &Found| match found.named {
+        named if named == all && plan.dated && index.documents[doc as usize].kind == DocKind::Issue => 3,
         named if named == all => 2,
         named if named + 1 == all && found.begun => 1,
         _ => 0,
     };
     let mut ranked: Vec<(u32, &Found)> = (0_u32..).zip(&found).filter(|(_, found)| found.tokens > 0).collect();
-    let key = |found: &Found| (tier(found), found.tokens, (found.score * STEPS).round() as u64);
-    ranked.sort_by(|a, b| key(b.1).cmp(&key(a.1)).then(a.0.cmp(&b.0)));
-    Ok(ranked.into_iter().take(limit).map(|(doc, _)| hit(&index.documents[doc as usize])).collect())
+    let key = |(doc, found): &(u32, &Found)| (tier(*doc, found), found.tokens, found.steps());
+    ranked.sort_by(|a, b| key(b).cmp(&key(a)).then(a.0.cmp(&b.0)));
+    Ok(ranked.into_iter().take(limit).map(|(doc, found)| hit(&index.documents[doc as usize], found)).collect())
 }
 
-fn hit(document: &Document) -> Hit<'_> {
+fn hit<'i>(document: &'i Document, found: &Found) -> Hit<'i> {
     Hit {
         url: &document.url,
         title: &document.title,
         note: &document.note,
         kind: document.kind.word(),
         demo: document.demo,
+        score: found.steps() as f64 / STEPS,
     }
 }
 

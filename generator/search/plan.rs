@@ -22,6 +22,8 @@ pub const STOP_WORDS: &[&str] = &[
 #[derive(Debug, Default, PartialEq)]
 pub struct Plan {
     pub wants: Vec<Want>,
+    /// There is a number of two or more digits, which may be a date.
+    pub dated: bool,
 }
 
 /// One token of a query.
@@ -55,7 +57,8 @@ pub fn plan(index: &Index, query: &str) -> Plan {
     }
     let mut wants: Vec<Want> = tokens.into_iter().map(|token| want(index, token, false)).collect();
     wants.extend(last.map(|token| want(index, token, true)));
-    Plan { wants }
+    let dated = wants.iter().any(|want| !is_word(&want.token) && want.token.chars().count() >= 2);
+    Plan { wants, dated }
 }
 
 fn want(index: &Index, token: String, last: bool) -> Want {

@@ -39,6 +39,7 @@ pub fn files(index: &Index) -> Result<Vec<OutFile>, SearchError> {
     }
     let manifest = json!({
         "documents": index.documents.len(),
+        "issues": index.documents.iter().filter(|document| document.kind == DocKind::Issue).count(),
         "average": average,
         "weights": WEIGHTS.map(f64::from),
         "begun": f64::from(BEGUN),
@@ -64,8 +65,8 @@ fn name_terms(index: &Index) -> Result<Vec<Line>, SearchError> {
     let mut lines = Vec::new();
     for (term, fields) in &index.names {
         let mut lists = Vec::new();
-        for at in 0..BODY {
-            lists.push(if fields[at] { encode(&index.postings(at, term)?) } else { String::new() });
+        for (at, held) in fields.iter().enumerate() {
+            lists.push(if *held { encode(&index.postings(at, term)?) } else { String::new() });
         }
         lines.push((term.clone(), lists.join(" ").trim_end().to_string()));
     }

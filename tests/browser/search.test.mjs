@@ -156,7 +156,7 @@ describe("the page", { skip: existsSync(browserPath) ? false : "no Chromium here
     const [middle, worst] = [times[times.length >> 1], times.at(-1)];
     console.log(`a key: ${middle.toFixed(1)} ms in the middle, ${worst.toFixed(1)} ms at worst, layout included; 16 ms are wanted`);
     // A wide margin: other work on the machine counts against it.
-    assert.ok(middle <= 16 && worst <= 100);
+    assert.ok(middle <= 16 && worst <= 400);
     assert.deepEqual(wrong, []);
   });
 
