@@ -171,7 +171,7 @@ fn read_one(
     }
     loaded.sources.files.push(SourceFile {
         shown: format!("{shown}/{below}"),
-        stem: below.trim_end_matches(".toml").to_string(),
+        stem: below.strip_suffix(".toml").unwrap_or(below).to_string(),
         collection,
         lines: LineIndex::new(&text),
         text,
