@@ -81,6 +81,17 @@ pub fn first_sentence(text: &str) -> String {
     }
 }
 
+/// The first sentence, cut at a word to at most so many characters.
+fn short(text: &str, most: usize) -> String {
+    let sentence = first_sentence(text);
+    if sentence.chars().count() <= most {
+        return sentence;
+    }
+    let cut: String = sentence.chars().take(most).collect();
+    let end = cut.rfind(' ').unwrap_or(cut.len());
+    format!("{}…", cut[..end].trim_end_matches([',', ';', ':']))
+}
+
 #[derive(Serialize)]
 struct Front {
     head: Head,
@@ -264,7 +275,7 @@ pub fn families(page: &Page<'_>) -> Result<OutFile, RenderError> {
                 .common
                 .as_ref()
                 .and_then(|c| c.summary.as_ref())
-                .map_or(String::new(), |s| first_sentence(&s.text.text)),
+                .map_or(String::new(), |s| short(&s.text.text, 90)),
         });
     }
     let view = Families {

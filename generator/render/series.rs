@@ -69,7 +69,7 @@ struct Cell {
     class: String,
     href: String,
     label: String,
-    /// Diameter of the dot in per cent of the cell, by the number struck.
+    /// Size of the dot, 1 to 8, by the number struck.
     size: u32,
 }
 
@@ -99,7 +99,7 @@ struct IssueLine {
 }
 
 /// Targets named per row; the rest are counted.
-const TARGETS_SHOWN: usize = 4;
+const TARGETS_SHOWN: usize = 2;
 
 pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
     let Some(series) = entry.series() else { return page.missing(entry) };
@@ -267,7 +267,7 @@ fn cell(
         class.push_str(" host");
         let names: Vec<String> = targets
             .iter()
-            .take(3)
+            .take(2)
             .map(|target| target.issue().map_or(String::new(), |issue| issue.row.to_string()))
             .collect();
         label.push_str(&format!("; can be altered into {}", names.join(", ")));
@@ -277,7 +277,7 @@ fn cell(
     }
     // Area grows with the logarithm: a mintage of hundreds and one of millions must both be seen.
     let share = pieces.map_or(0.35, |pieces| ((pieces as f64).ln() / most.ln()).clamp(0.1, 1.0));
-    Some(Cell { class, href, label, size: (28.0 + 52.0 * share).round() as u32 })
+    Some(Cell { class, href, label, size: (1.0 + 7.0 * share).round() as u32 })
 }
 
 fn rows(
