@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::site::{Link, Page};
 use super::words;
 use crate::corpus::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_on, title};
-use crate::entry::{Basis, Check, CheckKind, Entry, Expectation, Finding, HypothesisKind, Quantity, Range};
+use crate::entry::{Basis, Check, CheckKind, Entry, Expectation, Finding, Frequency, HypothesisKind, Quantity, Range};
 use crate::figure::{self, Bar, NumberLine};
 use crate::reckon::{likelihood, separation, standard};
 
@@ -244,6 +244,11 @@ fn expectations(finding: usize, rows: &[Row]) -> Vec<String> {
     let mut by_word: Vec<(f64, String, Vec<&str>)> = Vec::new();
     for row in rows {
         let Some(expectation) = row.written[finding] else { continue };
+        let unlikely = matches!(expectation, Expectation::Word(Frequency::Seldom | Frequency::Never));
+        // Where a false piece does not show a finding need not be said: its own finding says it.
+        if unlikely && !row.genuine {
+            continue;
+        }
         let word = match expectation {
             Expectation::Word(frequency) => frequency.word().to_string(),
             Expectation::Count { k, n } => format!("{k} of {n}"),
@@ -294,7 +299,9 @@ pub fn bar(quantity: Quantity, class: &'static str, label: &str, range: Range) -
     let (low, high) = standard::ends(range);
     let places = if quantity == Quantity::DieAxis { 0 } else { 2 };
     let words = match range {
-        Range::Between { .. } if low < 0.0 => format!("± {high:.places$} {}", quantity.unit()),
+        Range::Between { .. } if quantity == Quantity::DieAxis => {
+            format!("{:.0} ± {:.0}°", (low + high) / 2.0, (high - low) / 2.0)
+        }
         Range::Between { .. } => format!("{low:.places$} to {high:.places$} {}", quantity.unit()),
         Range::Around { mean, sd } => format!("{mean:.3} ± {sd:.3} {}", quantity.unit()),
     };

@@ -19,7 +19,7 @@ struct View {
     shares: [String; 3],
     counts: Vec<(String, usize)>,
     countries: Vec<CountryLine>,
-    levels: [usize; 4],
+    levels: [usize; MOST + 1],
 }
 
 #[derive(Serialize)]
@@ -49,7 +49,7 @@ struct SeriesMap {
 #[derive(Serialize)]
 struct Square {
     href: String,
-    /// 0 well covered to 3 thin.
+    /// How many things it lacks, 0 to 5.
     level: usize,
     label: String,
 }
@@ -63,7 +63,7 @@ pub fn path_of(country: &Entry) -> String {
 pub fn page(page: &Page<'_>, coverage: &Coverage) -> Result<OutFile, RenderError> {
     let corpus = page.corpus();
     let by_id = by_id(coverage);
-    let mut levels = [0; 4];
+    let mut levels = [0; MOST + 1];
     let mut countries: Vec<(i64, CountryLine)> = Vec::new();
     for entry in corpus.of_kind(Kind::Country) {
         let Some(country) = entry.country() else { continue };
@@ -146,16 +146,11 @@ fn by_id(coverage: &Coverage) -> BTreeMap<&str, &EntryCoverage> {
     coverage.entries.iter().map(|one| (one.id.as_str(), one)).collect()
 }
 
-/// How thin an issue is. Pictures and published diagnostics are wanting almost everywhere and count together as one.
+/// How many of six things an issue lacks: a picture, anything published, checks and diagnostics of its own, hypotheses
+/// told apart, what its curator still wants, a recent review.
 fn level(one: &EntryCoverage) -> usize {
-    let bare =
-        one.thin.iter().any(|line| line == "no picture") || one.thin.iter().any(|line| line == "nothing published");
-    let weak = [
-        one.checks < crate::reckon::coverage::FEW_CHECKS,
-        one.own_checks == 0,
-        one.unseparated > 0,
-        one.stale,
-        one.thin.iter().any(|line| line == "no diagnostic of the true dies"),
-    ];
-    (usize::from(bare) + weak.iter().filter(|weak| **weak).count()).min(3)
+    one.thin.len().min(MOST)
 }
+
+/// Lacking this much or more is drawn alike.
+const MOST: usize = 5;

@@ -63,7 +63,7 @@ struct YearLine {
     cells: Vec<Option<Cell>>,
 }
 
-/// One date and mint: `file` on file, `host` could be altered, `struck` otherwise.
+/// One date and mint: class `f` on file, `h` could be altered into an issue on file.
 #[derive(Serialize)]
 struct Cell {
     class: String,
@@ -262,9 +262,9 @@ fn cell(
     };
     let mut label = first.label.date();
     label.push_str(&pieces.map_or(String::new(), |pieces| format!(", {} struck", words::thousands(pieces))));
-    let mut class = if filed.is_some() { "file" } else { "struck" }.to_string();
+    let mut class = if filed.is_some() { "f" } else { "" }.to_string();
     if let Some(targets) = hosted {
-        class.push_str(" host");
+        class.push_str(if class.is_empty() { "h" } else { " h" });
         let names: Vec<String> = targets
             .iter()
             .take(2)
