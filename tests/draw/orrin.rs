@@ -1,7 +1,7 @@
 //! Draws the photographs of the demonstration collection: details of invented coins as height fields, lit from the
 //! side like a piece under the bench microscope. Same pictures every time: no clock, no randomness.
 //!
-//! `cargo run --example draw-orrin [FOLDER]` writes them to `entries/demo/photos/orrin/` or to FOLDER.
+//! `cargo run --release --example draw-orrin [FOLDER]` writes them to `entries/demo/photos/orrin/` or to FOLDER.
 
 use std::f64::consts::{PI, TAU};
 use std::path::Path;
@@ -24,6 +24,7 @@ fn main() {
         ("1911-k-mark", mark_true),
         ("1911-k-mark-cemented", mark_cemented),
         ("1911-k-crack", crack_at_prow),
+        ("1911-no-mark", no_mark),
         ("1904-v-mark", mark_of_vessary),
         ("1911-shaved-digit", digit_shaved),
         ("1907-rope", || rope(Rope::Whole)),
@@ -192,6 +193,14 @@ fn drawn(sign: char) -> Vec<Stroke> {
             out.extend([serif(-0.45, -0.11, -0.468), serif(-0.45, -0.11, 0.468), serif(0.11, 0.45, -0.468), serif(0.11, 0.45, 0.468)]);
         }
         'O' | '0' => bow(&mut out, (0.0, 0.0), (0.34, 0.46), 0.0, 360.0, 0.035, 0.088),
+        'L' | 'F' => {
+            out.push(bar((-0.22, -0.5), (-0.22, 0.5), 0.088));
+            let (long, short) = if sign == 'L' { (0.465, -0.465) } else { (-0.465, 0.465) };
+            out.extend([serif(-0.4, 0.3, long), serif(-0.4, -0.04, short), bar((0.29, long), (0.29, long * 0.55), 0.032)]);
+            if sign == 'F' {
+                out.extend([bar((-0.2, 0.0), (0.12, 0.0), 0.034), bar((0.12, -0.11), (0.12, 0.11), 0.028)]);
+            }
+        }
         '1' => {
             out.push(bar((0.02, -0.5), (0.02, 0.5), 0.09));
             out.push(taper((0.0, -0.46), (-0.19, -0.33), 0.05, 0.025));
@@ -551,9 +560,9 @@ fn warm(t: f64) -> [u8; 3] {
 /// Centre of the coin as seen from a mark near six o'clock.
 const ABOVE: P = (560.0, -1900.0);
 
-/// Letters of the legend below the mark.
+/// Letters of the legend below the mark: HALF ends, MARK begins.
 fn legend(relief: &mut Relief, foot: Foot) {
-    for (sign, turn, size) in [('M', 9.6, 270.0), ('A', 2.9, 270.0), ('R', -3.6, 270.0), ('K', -10.0, 270.0)] {
+    for (sign, turn, size) in [('L', 11.6, 270.0), ('F', 6.1, 270.0), ('M', -5.2, 270.0), ('A', -12.2, 270.0)] {
         let angle = (90.0_f64 + turn).to_radians();
         let at = (ABOVE.0 + 2640.0 * angle.cos(), ABOVE.1 + 2640.0 * angle.sin());
         relief.raise(&Glyph::of(sign, at, size, turn), foot);
@@ -564,6 +573,12 @@ fn mark_true() -> Relief {
     let mut relief = Relief::new(11).field(ABOVE, 1.5);
     legend(&mut relief, STRUCK);
     relief.raise(&Glyph::of('K', (545.0, 300.0), 300.0, 1.5), Foot { high: 19.0, slope: 10.0, fillet: 9.0, dip: 6.5 });
+    relief
+}
+
+fn no_mark() -> Relief {
+    let mut relief = Relief::new(17).field(ABOVE, 1.5);
+    legend(&mut relief, STRUCK);
     relief
 }
 
