@@ -297,13 +297,17 @@ fn loose_place(check: &Check, owner: &Entry) -> ResolvedPlace {
 /// A range as a bar, with its numbers in words.
 pub fn bar(quantity: Quantity, class: &'static str, label: &str, range: Range) -> Bar {
     let (low, high) = standard::ends(range);
-    let places = if quantity == Quantity::DieAxis { 0 } else { 2 };
+    let least = if quantity.unit() == "°" { 0 } else { 2 };
+    // A wide range is not known to the thousandth.
+    let most = if high - low > 0.1 && matches!(range, Range::Between { .. }) { 2 } else { 3 };
+    let number = |value: f64| words::decimals(value, most, least);
+    let unit = if quantity.unit() == "°" { "°".to_string() } else { format!(" {}", quantity.unit()) };
     let words = match range {
         Range::Between { .. } if quantity == Quantity::DieAxis => {
-            format!("{:.0} ± {:.0}°", (low + high) / 2.0, (high - low) / 2.0)
+            format!("{} ± {}°", number((low + high) / 2.0), number((high - low) / 2.0))
         }
-        Range::Between { .. } => format!("{low:.places$} to {high:.places$} {}", quantity.unit()),
-        Range::Around { mean, sd } => format!("{mean:.3} ± {sd:.3} {}", quantity.unit()),
+        Range::Between { .. } => format!("{} to {}{unit}", number(low), number(high)),
+        Range::Around { mean, sd } => format!("{} ± {}{unit}", number(mean), number(sd)),
     };
     let at = if let Range::Around { mean, .. } = range { Some(mean) } else { None };
     Bar { class, label: figure::escape(label), low, high, at, words }

@@ -51,7 +51,8 @@ fn main() {
 
 /// A number in 0..1 from a lattice point.
 fn hash(x: i64, y: i64, seed: u32) -> f64 {
-    let mut v = (x as u32).wrapping_mul(0x9E37_79B1) ^ (y as u32).wrapping_mul(0x85EB_CA77) ^ seed.wrapping_mul(0xC2B2_AE3D);
+    let mut v =
+        (x as u32).wrapping_mul(0x9E37_79B1) ^ (y as u32).wrapping_mul(0x85EB_CA77) ^ seed.wrapping_mul(0xC2B2_AE3D);
     for factor in [0x7FEB_352D_u32, 0x846C_A68B] {
         v = (v ^ (v >> 15)).wrapping_mul(factor);
     }
@@ -127,7 +128,12 @@ impl Glyph {
         let (sin, cos) = turn.to_radians().sin_cos();
         let put = |p: P| (at.0 + size * (p.0 * cos - p.1 * sin), at.1 + size * (p.0 * sin + p.1 * cos));
         let strokes = drawn(sign);
-        Glyph(strokes.into_iter().map(|s| Stroke { a: put(s.a), b: put(s.b), half: (s.half.0 * size, s.half.1 * size), ..s }).collect())
+        Glyph(
+            strokes
+                .into_iter()
+                .map(|s| Stroke { a: put(s.a), b: put(s.b), half: (s.half.0 * size, s.half.1 * size), ..s })
+                .collect(),
+        )
     }
 }
 
@@ -143,7 +149,10 @@ fn taper(a: P, b: P, from: f64, to: f64) -> Stroke {
 fn bow(out: &mut Vec<Stroke>, centre: P, radii: P, from: f64, to: f64, thin: f64, thick: f64) {
     let at = |t: f64| {
         let angle = (from + (to - from) * t).to_radians();
-        ((centre.0 + radii.0 * angle.cos(), centre.1 + radii.1 * angle.sin()), thin + (thick - thin) * angle.cos().abs().powf(1.4))
+        (
+            (centre.0 + radii.0 * angle.cos(), centre.1 + radii.1 * angle.sin()),
+            thin + (thick - thin) * angle.cos().abs().powf(1.4),
+        )
     };
     for i in 0..28 {
         let ((a, wa), (b, wb)) = (at(f64::from(i) / 28.0), at(f64::from(i + 1) / 28.0));
@@ -160,7 +169,12 @@ fn drawn(sign: char) -> Vec<Stroke> {
             out.push(bar((-0.26, -0.5), (-0.26, 0.5), 0.088));
             out.push(taper((-0.2, 0.1), (0.27, -0.45), 0.045, 0.04));
             out.push(taper((-0.06, -0.06), (0.32, 0.44), 0.07, 0.085));
-            out.extend([serif(-0.43, -0.09, -0.468), serif(-0.43, -0.09, 0.468), serif(0.12, 0.44, -0.468), serif(0.14, 0.5, 0.468)]);
+            out.extend([
+                serif(-0.43, -0.09, -0.468),
+                serif(-0.43, -0.09, 0.468),
+                serif(0.12, 0.44, -0.468),
+                serif(0.14, 0.5, 0.468),
+            ]);
         }
         'V' => {
             out.push(taper((-0.3, -0.45), (0.02, 0.44), 0.085, 0.07));
@@ -179,7 +193,12 @@ fn drawn(sign: char) -> Vec<Stroke> {
             out.push(taper((-0.4, -0.45), (0.0, 0.45), 0.085, 0.06));
             out.push(taper((0.4, -0.45), (0.0, 0.45), 0.035, 0.04));
             out.push(bar((0.42, -0.5), (0.42, 0.5), 0.085));
-            out.extend([serif(-0.56, -0.3, 0.468), serif(0.27, 0.58, 0.468), serif(-0.54, -0.36, -0.468), serif(0.4, 0.58, -0.468)]);
+            out.extend([
+                serif(-0.56, -0.3, 0.468),
+                serif(0.27, 0.58, 0.468),
+                serif(-0.54, -0.36, -0.468),
+                serif(0.4, 0.58, -0.468),
+            ]);
         }
         'A' => {
             out.push(taper((0.0, -0.46), (-0.32, 0.46), 0.04, 0.035));
@@ -189,14 +208,27 @@ fn drawn(sign: char) -> Vec<Stroke> {
         }
         'H' | 'N' => {
             out.extend([bar((-0.28, -0.5), (-0.28, 0.5), 0.085), bar((0.28, -0.5), (0.28, 0.5), 0.085)]);
-            out.push(if sign == 'H' { bar((-0.28, 0.0), (0.28, 0.0), 0.035) } else { taper((-0.28, -0.42), (0.28, 0.42), 0.06, 0.06) });
-            out.extend([serif(-0.45, -0.11, -0.468), serif(-0.45, -0.11, 0.468), serif(0.11, 0.45, -0.468), serif(0.11, 0.45, 0.468)]);
+            out.push(if sign == 'H' {
+                bar((-0.28, 0.0), (0.28, 0.0), 0.035)
+            } else {
+                taper((-0.28, -0.42), (0.28, 0.42), 0.06, 0.06)
+            });
+            out.extend([
+                serif(-0.45, -0.11, -0.468),
+                serif(-0.45, -0.11, 0.468),
+                serif(0.11, 0.45, -0.468),
+                serif(0.11, 0.45, 0.468),
+            ]);
         }
         'O' | '0' => bow(&mut out, (0.0, 0.0), (0.34, 0.46), 0.0, 360.0, 0.035, 0.088),
         'L' | 'F' => {
             out.push(bar((-0.22, -0.5), (-0.22, 0.5), 0.088));
             let (long, short) = if sign == 'L' { (0.465, -0.465) } else { (-0.465, 0.465) };
-            out.extend([serif(-0.4, 0.3, long), serif(-0.4, -0.04, short), bar((0.29, long), (0.29, long * 0.55), 0.032)]);
+            out.extend([
+                serif(-0.4, 0.3, long),
+                serif(-0.4, -0.04, short),
+                bar((0.29, long), (0.29, long * 0.55), 0.032),
+            ]);
             if sign == 'F' {
                 out.extend([bar((-0.2, 0.0), (0.12, 0.0), 0.034), bar((0.12, -0.11), (0.12, 0.11), 0.028)]);
             }
@@ -286,8 +318,11 @@ impl Relief {
             let away = centre.0.hypot(centre.1).max(900.0);
             let wander = cloud(p.0 / 210.0, p.1 / 210.0, seed + 9) * 5.0;
             let (a, r) = (angle * away + wander, radius);
-            let lines = noise(a / 4.2, r / 170.0, seed) * 0.5 + noise(a / 9.0, r / 320.0, seed + 1) * 0.75 + noise(a / 21.0, r / 500.0, seed + 2) * 0.9;
-            *z += lines * strength * (0.36 + 0.2 * cloud(p.0 / 190.0, p.1 / 190.0, seed + 6)) + cloud(p.0 / 330.0, p.1 / 330.0, seed + 3) * 5.0;
+            let lines = noise(a / 4.2, r / 170.0, seed) * 0.5
+                + noise(a / 9.0, r / 320.0, seed + 1) * 0.75
+                + noise(a / 21.0, r / 500.0, seed + 2) * 0.9;
+            *z += lines * strength * (0.36 + 0.2 * cloud(p.0 / 190.0, p.1 / 190.0, seed + 6))
+                + cloud(p.0 / 330.0, p.1 / 330.0, seed + 3) * 5.0;
             *skin *= 1.0 + cloud(p.0 / 120.0, p.1 / 120.0, seed + 4) * 0.07;
         });
         self.small_knocks(10)
@@ -308,14 +343,18 @@ impl Relief {
     fn scratch(&mut self, a: P, b: P, half: f64, deep: f64) {
         let line = taper(a, b, half * 0.5, half);
         let margin = half * 5.0 + 4.0;
-        self.within((a.0.min(b.0) - margin, a.1.min(b.1) - margin), (a.0.max(b.0) + margin, a.1.max(b.1) + margin), |p, z, _, gloss| {
-            let d = to_stroke(&line, p).max(-half);
-            let (dx, dy) = (b.0 - a.0, b.1 - a.1);
-            let along = ((p.0 - a.0) * dx + (p.1 - a.1) * dy) / (dx * dx + dy * dy).max(1.0);
-            let deep = deep * (PI * along.clamp(0.0, 1.0)).sin().powf(0.6);
-            *z += -deep * bell(d + half, half * 1.1) + deep * 0.55 * bell(d - half * 1.0, half * 0.8);
-            *gloss += 0.5 * bell(d, half) * (PI * along.clamp(0.0, 1.0)).sin();
-        });
+        self.within(
+            (a.0.min(b.0) - margin, a.1.min(b.1) - margin),
+            (a.0.max(b.0) + margin, a.1.max(b.1) + margin),
+            |p, z, _, gloss| {
+                let d = to_stroke(&line, p).max(-half);
+                let (dx, dy) = (b.0 - a.0, b.1 - a.1);
+                let along = ((p.0 - a.0) * dx + (p.1 - a.1) * dy) / (dx * dx + dy * dy).max(1.0);
+                let deep = deep * (PI * along.clamp(0.0, 1.0)).sin().powf(0.6);
+                *z += -deep * bell(d + half, half * 1.1) + deep * 0.55 * bell(d - half * 1.0, half * 0.8);
+                *gloss += 0.5 * bell(d, half) * (PI * along.clamp(0.0, 1.0)).sin();
+            },
+        );
     }
 
     /// A raised line, as a die crack or a line of die polish.
@@ -326,7 +365,8 @@ impl Relief {
         let seed = self.seed;
         self.within((low.0 - 25.0, low.1 - 25.0), (up.0 + 25.0, up.1 + 25.0), |p, z, _, gloss| {
             let d = glyph.distance(p).max(-6.0);
-            let rough = 0.8 + 0.25 * noise(p.0 / 24.0, p.1 / 24.0, seed + 31) + 0.15 * noise(p.0 / 9.0, p.1 / 9.0, seed + 32);
+            let rough =
+                0.8 + 0.25 * noise(p.0 / 24.0, p.1 / 24.0, seed + 31) + 0.15 * noise(p.0 / 9.0, p.1 / 9.0, seed + 32);
             *z += high * rough * step(5.0, -4.0, d);
             *gloss += 0.25 * step(4.0, -2.0, d);
         });
@@ -384,7 +424,8 @@ impl Relief {
         let seed = self.seed;
         self.within((at.0 - reach, at.1 - reach), (at.0 + reach, at.1 + reach), |p, z, _, _| {
             let (x, y) = (p.0 - at.0, p.1 - at.1);
-            let d = ((x * cos + y * sin) / size.0).hypot((y * cos - x * sin) / size.1) + 0.07 * noise(p.0 / 60.0, p.1 / 60.0, seed + 71);
+            let d = ((x * cos + y * sin) / size.0).hypot((y * cos - x * sin) / size.1)
+                + 0.07 * noise(p.0 / 60.0, p.1 / 60.0, seed + 71);
             *z -= deep * (-d * d).exp();
         });
     }
@@ -638,23 +679,37 @@ fn crack_at_prow() -> Relief {
     relief.border(centre, 2085.0, 2205.0);
     // The prow: three strakes that close on the stem, and the stem post.
     let keel = |t: f64, drop: f64| (-60.0 + 560.0 * t, 60.0 + drop + 150.0 * t - 190.0 * t * t);
-    let hull = Glyph((0..5).flat_map(|row| {
-        let drop = f64::from(row) * 62.0;
-        (0..18).map(move |i| {
-            let (t, u) = (f64::from(i) / 18.0, f64::from(i + 1) / 18.0);
-            let narrow = |t: f64| drop * (1.0 - 0.42 * t * t);
-            taper(keel(t, narrow(t)), keel(u, narrow(u)), 25.0 - 3.0 * t, 25.0 - 3.0 * u)
-        })
-    }).collect());
+    let hull = Glyph(
+        (0..5)
+            .flat_map(|row| {
+                let drop = f64::from(row) * 62.0;
+                (0..18).map(move |i| {
+                    let (t, u) = (f64::from(i) / 18.0, f64::from(i + 1) / 18.0);
+                    let narrow = |t: f64| drop * (1.0 - 0.42 * t * t);
+                    taper(keel(t, narrow(t)), keel(u, narrow(u)), 25.0 - 3.0 * t, 25.0 - 3.0 * u)
+                })
+            })
+            .collect(),
+    );
     relief.raise(&hull, Foot { high: 17.0, slope: 15.0, fillet: 9.0, dip: 0.0 });
-    let stem = Glyph(vec![taper((520.0, -30.0), (488.0, 90.0), 15.0, 19.0), taper((488.0, 90.0), (424.0, 214.0), 19.0, 16.0)]);
+    let stem =
+        Glyph(vec![taper((520.0, -30.0), (488.0, 90.0), 15.0, 19.0), taper((488.0, 90.0), (424.0, 214.0), 19.0, 16.0)]);
     relief.raise(&stem, Foot { high: 16.0, slope: 11.0, fillet: 8.0, dip: 0.0 });
     for row in 0..3 {
         let y = 372.0 + f64::from(row) * 58.0;
-        let swell = Glyph((0..16).map(|i| {
-            let at = |k: i32| (f64::from(k) * 30.0 - 40.0, y + 11.0 * (f64::from(k) * 0.72 + f64::from(row)).sin() - f64::from(k) * 1.5);
-            taper(at(i), at(i + 1), 7.0, 7.0)
-        }).collect());
+        let swell = Glyph(
+            (0..16)
+                .map(|i| {
+                    let at = |k: i32| {
+                        (
+                            f64::from(k) * 30.0 - 40.0,
+                            y + 11.0 * (f64::from(k) * 0.72 + f64::from(row)).sin() - f64::from(k) * 1.5,
+                        )
+                    };
+                    taper(at(i), at(i + 1), 7.0, 7.0)
+                })
+                .collect(),
+        );
         relief.raise(&swell, Foot { high: 8.0, slope: 8.0, fillet: 6.0, dip: 0.0 });
     }
     let mut points = Vec::new();
@@ -665,7 +720,17 @@ fn crack_at_prow() -> Relief {
         points.push(((x, y), 2.6 + 1.6 * t + 1.2 * noise(t * 18.0, 9.0, 75)));
     }
     relief.ridge(&points, 6.5);
-    let fork: Vec<(P, f64)> = (0..14).map(|i| ((points[38].0.0 + f64::from(i) * 5.4, points[38].0.1 + f64::from(i) * 2.0 + 4.0 * noise(f64::from(i) * 0.7, 1.0, 76)), 2.2 - f64::from(i) * 0.12)).collect();
+    let fork: Vec<(P, f64)> = (0..14)
+        .map(|i| {
+            (
+                (
+                    points[38].0.0 + f64::from(i) * 5.4,
+                    points[38].0.1 + f64::from(i) * 2.0 + 4.0 * noise(f64::from(i) * 0.7, 1.0, 76),
+                ),
+                2.2 - f64::from(i) * 0.12,
+            )
+        })
+        .collect();
     relief.ridge(&fork, 4.0);
     relief
 }
@@ -679,14 +744,21 @@ fn overdate_true() -> Relief {
     relief.raise(&Glyph::of('1', (200.0, 415.0), 520.0, 2.0), date_foot());
     // The old digit was ground down in the die, so it stands low and soft, under the new one.
     let seven = Glyph::of('7', (640.0, 440.0), 540.0, -1.0);
-    relief.raise_under(&Glyph::of('4', (618.0, 452.0), 520.0, -1.0), Foot { high: 6.5, slope: 15.0, fillet: 10.0, dip: 0.0 }, Some(&seven));
+    relief.raise_under(
+        &Glyph::of('4', (618.0, 452.0), 520.0, -1.0),
+        Foot { high: 6.5, slope: 15.0, fillet: 10.0, dip: 0.0 },
+        Some(&seven),
+    );
     relief.raise(&seven, Foot { high: 16.0, ..date_foot() });
     // Lines of the grinding, raised and parallel.
     for i in 0..15 {
         let (x, y) = (370.0 + hash(i, 0, 8) * 420.0, 180.0 + hash(i, 1, 8) * 500.0);
         let long = 50.0 + 90.0 * hash(i, 2, 8);
         if seven.distance((x, y)) > 20.0 {
-            relief.ridge(&[((x, y), 0.4), ((x + long * 0.5, y - long * 0.2), 1.0), ((x + long, y - long * 0.42), 0.3)], 1.5);
+            relief.ridge(
+                &[((x, y), 0.4), ((x + long * 0.5, y - long * 0.2), 1.0), ((x + long, y - long * 0.42), 0.3)],
+                1.5,
+            );
         }
     }
     relief
@@ -723,9 +795,14 @@ fn digit_shaved() -> Relief {
     let mut relief = Relief::new(61).field((500.0, -2000.0), 1.4);
     relief.raise(&Glyph::of('1', (240.0, 400.0), 470.0, 2.0), date_foot());
     // What was a 4 hangs below the line of the date; its upright was left as a 1.
-    let one = Glyph(vec![bar((680.0, 210.0), (676.0, 690.0), 43.0), bar((610.0, 690.0), (750.0, 690.0), 16.0), taper((668.0, 226.0), (588.0, 282.0), 18.0, 9.0)]);
+    let one = Glyph(vec![
+        bar((680.0, 210.0), (676.0, 690.0), 43.0),
+        bar((610.0, 690.0), (750.0, 690.0), 16.0),
+        taper((668.0, 226.0), (588.0, 282.0), 18.0, 9.0),
+    ]);
     relief.raise(&one, date_foot());
-    let gone = Glyph(vec![taper((650.0, 240.0), (450.0, 540.0), 20.0, 18.0), bar((420.0, 556.0), (790.0, 556.0), 22.0)]);
+    let gone =
+        Glyph(vec![taper((650.0, 240.0), (450.0, 540.0), 20.0, 18.0), bar((420.0, 556.0), (790.0, 556.0), 22.0)]);
     let (low, up) = gone.bounds();
     relief.within((low.0 - 120.0, low.1 - 120.0), (up.0 + 120.0, up.1 + 120.0), |p, z, skin, gloss| {
         let d = gone.distance(p) + 14.0 * cloud(p.0 / 60.0, p.1 / 60.0, 14);
@@ -759,13 +836,33 @@ enum Rope {
 }
 
 fn rope(kind: Rope) -> Relief {
-    let mut relief = Relief::new(match kind { Rope::Whole => 67, Rope::Polished => 68, Rope::Scraped => 69 }).field((-500.0, -1500.0), 1.3);
-    let stem = Glyph(vec![taper((70.0, 30.0), (116.0, 200.0), 44.0, 56.0), taper((116.0, 200.0), (60.0, 480.0), 56.0, 42.0)]);
-    let strakes = Glyph((0..4).map(|i| { let y = 130.0 + f64::from(i) * 104.0; taper((-60.0, y), (74.0, y - 18.0), 40.0, 40.0) }).collect());
-    let quay = Glyph((0..3).flat_map(|row| (0..3).map(move |col| {
-        let (x, y) = (780.0 + f64::from(col) * 170.0 + f64::from(row % 2) * 80.0, 560.0 + f64::from(row) * 104.0);
-        bar((x, y), (x + 146.0, y), 40.0)
-    })).collect());
+    let mut relief = Relief::new(match kind {
+        Rope::Whole => 67,
+        Rope::Polished => 68,
+        Rope::Scraped => 69,
+    })
+    .field((-500.0, -1500.0), 1.3);
+    let stem =
+        Glyph(vec![taper((70.0, 30.0), (116.0, 200.0), 44.0, 56.0), taper((116.0, 200.0), (60.0, 480.0), 56.0, 42.0)]);
+    let strakes = Glyph(
+        (0..4)
+            .map(|i| {
+                let y = 130.0 + f64::from(i) * 104.0;
+                taper((-60.0, y), (74.0, y - 18.0), 40.0, 40.0)
+            })
+            .collect(),
+    );
+    let quay = Glyph(
+        (0..3)
+            .flat_map(|row| {
+                (0..3).map(move |col| {
+                    let (x, y) =
+                        (780.0 + f64::from(col) * 170.0 + f64::from(row % 2) * 80.0, 560.0 + f64::from(row) * 104.0);
+                    bar((x, y), (x + 146.0, y), 40.0)
+                })
+            })
+            .collect(),
+    );
     let post = Glyph(vec![bar((880.0, 380.0), (880.0, 520.0), 46.0), bar((820.0, 372.0), (940.0, 372.0), 24.0)]);
     for part in [&strakes, &stem, &quay, &post] {
         relief.raise(part, Foot { high: 16.0, slope: 12.0, fillet: 8.0, dip: 0.0 });
@@ -776,26 +873,44 @@ fn rope(kind: Rope) -> Relief {
     match kind {
         Rope::Whole => {
             // Laid of short turns, each across the last.
-            let turns = Glyph((0..46).map(|i| {
-                let t = (f64::from(i) + 0.5) / 46.0;
-                let (a, b) = (hang(t - 0.006), hang(t + 0.006));
-                let (dx, dy) = ((b.0 - a.0), (b.1 - a.1));
-                let long = dx.hypot(dy);
-                let (ux, uy) = (dx / long, dy / long);
-                let c = hang(t);
-                taper((c.0 - ux * 9.0 - uy * 12.0, c.1 - uy * 9.0 + ux * 12.0), (c.0 + ux * 9.0 + uy * 12.0, c.1 + uy * 9.0 - ux * 12.0), 8.0, 8.0)
-            }).collect());
+            let turns = Glyph(
+                (0..46)
+                    .map(|i| {
+                        let t = (f64::from(i) + 0.5) / 46.0;
+                        let (a, b) = (hang(t - 0.006), hang(t + 0.006));
+                        let (dx, dy) = ((b.0 - a.0), (b.1 - a.1));
+                        let long = dx.hypot(dy);
+                        let (ux, uy) = (dx / long, dy / long);
+                        let c = hang(t);
+                        taper(
+                            (c.0 - ux * 9.0 - uy * 12.0, c.1 - uy * 9.0 + ux * 12.0),
+                            (c.0 + ux * 9.0 + uy * 12.0, c.1 + uy * 9.0 - ux * 12.0),
+                            8.0,
+                            8.0,
+                        )
+                    })
+                    .collect(),
+            );
             relief.raise(&turns, Foot { high: 10.0, slope: 9.0, fillet: 7.0, dip: 0.0 });
         }
         Rope::Polished => {
             // Stumps at both ends, and lines of the die's polish, raised, running up to the devices.
-            let ends = Glyph(line[..5].windows(2).chain(line[54..].windows(2)).map(|w| taper(w[0], w[1], 11.0, 12.0)).collect());
+            let ends = Glyph(
+                line[..5].windows(2).chain(line[54..].windows(2)).map(|w| taper(w[0], w[1], 11.0, 12.0)).collect(),
+            );
             relief.raise(&ends, Foot { high: 5.0, slope: 11.0, fillet: 8.0, dip: 0.0 });
             for i in 0..46 {
                 let h = |k| hash(i, k, 808);
                 let (x, y, long) = (200.0 + h(0) * 560.0, 120.0 + h(1) * 560.0, 60.0 + 150.0 * h(2));
                 if trace.distance((x + long * 0.4, y + long * 0.16)) < 130.0 {
-                    relief.ridge(&[((x, y), 0.3), ((x + long * 0.45, y + long * 0.18), 0.9), ((x + long * 0.9, y + long * 0.38), 0.3)], 1.1);
+                    relief.ridge(
+                        &[
+                            ((x, y), 0.3),
+                            ((x + long * 0.45, y + long * 0.18), 0.9),
+                            ((x + long * 0.9, y + long * 0.38), 0.3),
+                        ],
+                        1.1,
+                    );
                 }
             }
         }
@@ -806,7 +921,10 @@ fn rope(kind: Rope) -> Relief {
                 let d = trace.distance(p) + 16.0 * cloud(p.0 / 55.0, p.1 / 55.0, seed);
                 let patch = clear(p) * step(46.0, 4.0, d);
                 *z -= patch * 6.5;
-                *z += clear(p) * 3.0 * step(5.0, -12.0, trace.distance(p)) * (0.6 + 0.4 * noise(p.0 / 33.0, p.1 / 33.0, seed + 4));
+                *z += clear(p)
+                    * 3.0
+                    * step(5.0, -12.0, trace.distance(p))
+                    * (0.6 + 0.4 * noise(p.0 / 33.0, p.1 / 33.0, seed + 4));
                 *z += patch * noise((p.0 + p.1 * 0.5) / 70.0, (p.1 - p.0 * 0.5) / 4.0, seed + 5) * 2.3;
                 *skin *= 1.0 - 0.08 * patch;
                 *gloss += 0.7 * patch;
@@ -828,7 +946,10 @@ fn hollow() -> Relief {
     let mut relief = Relief::new(73).field((-700.0, 1500.0), 1.5);
     relief.light = (155.0, 18.0);
     for (sign, x, turn) in [('H', 150.0, -4.0), ('A', 560.0, 1.0), ('R', 950.0, 6.0)] {
-        relief.raise(&Glyph::of(sign, (x, 205.0 + (x - 550.0).powi(2) / 4200.0), 330.0, turn), Foot { high: 16.0, slope: 15.0, fillet: 13.0, dip: 0.0 });
+        relief.raise(
+            &Glyph::of(sign, (x, 205.0 + (x - 550.0).powi(2) / 4200.0), 330.0, turn),
+            Foot { high: 16.0, slope: 15.0, fillet: 13.0, dip: 0.0 },
+        );
     }
     relief.soft_hollow((470.0, 590.0), (112.0, 52.0), 24.0, 30.0);
     relief.soft_hollow((640.0, 690.0), (48.0, 34.0), 60.0, 17.0);
@@ -842,12 +963,15 @@ fn contact_mark() -> Relief {
     for (sign, x, turn) in [('H', 150.0, -4.0), ('A', 560.0, 1.0), ('R', 950.0, 6.0)] {
         relief.raise(&Glyph::of(sign, (x, 205.0 + (x - 550.0).powi(2) / 4200.0), 330.0, turn), STRUCK);
     }
-    for (at, size, turn, deep) in [((480.0, 600.0), (98.0, 30.0), 24.0_f64, 17.0), ((640.0, 690.0), (40.0, 15.0), -38.0, 11.0)] {
+    for (at, size, turn, deep) in
+        [((480.0, 600.0), (98.0, 30.0), 24.0_f64, 17.0), ((640.0, 690.0), (40.0, 15.0), -38.0, 11.0)]
+    {
         let (sin, cos) = turn.to_radians().sin_cos();
         relief.within((at.0 - 260.0, at.1 - 220.0), (at.0 + 260.0, at.1 + 220.0), |p, z, skin, gloss| {
             let (x, y) = (p.0 - at.0, p.1 - at.1);
             let (along, across) = (x * cos + y * sin, y * cos - x * sin);
-            let d = ((along / size.0).abs().powi(3) + (across / size.1).abs().powi(2)).powf(0.45) + 0.05 * noise(p.0 / 13.0, p.1 / 13.0, 97);
+            let d = ((along / size.0).abs().powi(3) + (across / size.1).abs().powi(2)).powf(0.45)
+                + 0.05 * noise(p.0 / 13.0, p.1 / 13.0, 97);
             let inside = step(1.04, 0.9, d);
             // Flat floor, steep wall, and a lip heaped to one side.
             *z -= inside * deep * (0.75 + 0.3 * across / size.1);
@@ -866,10 +990,15 @@ fn cast_field() -> Relief {
     let mut relief = Relief::new(83);
     relief.light = (146.0, 24.0);
     for (sign, x, turn) in [('O', 120.0, -6.0), ('R', 500.0, 0.0), ('R', 900.0, 6.0)] {
-        relief.raise(&Glyph::of(sign, (x, 260.0 + (x - 550.0).powi(2) / 4200.0), 360.0, turn), Foot { high: 15.0, slope: 30.0, fillet: 24.0, dip: 0.0 });
+        relief.raise(
+            &Glyph::of(sign, (x, 260.0 + (x - 550.0).powi(2) / 4200.0), 360.0, turn),
+            Foot { high: 15.0, slope: 30.0, fillet: 24.0, dip: 0.0 },
+        );
     }
     relief.each(|p, z, skin, gloss| {
-        let grain = noise(p.0 / 9.0, p.1 / 9.0, 3) * 0.9 + noise(p.0 / 17.0, p.1 / 17.0, 4) * 1.5 + noise(p.0 / 36.0, p.1 / 36.0, 5) * 1.6;
+        let grain = noise(p.0 / 9.0, p.1 / 9.0, 3) * 0.9
+            + noise(p.0 / 17.0, p.1 / 17.0, 4) * 1.5
+            + noise(p.0 / 36.0, p.1 / 36.0, 5) * 1.6;
         *z += grain + cloud(p.0 / 260.0, p.1 / 260.0, 6) * 6.0;
         *skin *= 0.9 + 0.06 * cloud(p.0 / 70.0, p.1 / 70.0, 8);
         *gloss *= 0.3;
@@ -898,18 +1027,53 @@ fn lumps() -> Relief {
     let mut relief = Relief::new(89).field((560.0, 1900.0), 1.2);
     relief.light.0 = 142.0;
     // The lamp room: gallery, panes, cap; and rays of the light.
-    let mut parts = vec![bar((360.0, 640.0), (760.0, 640.0), 26.0), bar((400.0, 800.0), (430.0, 690.0), 30.0), bar((720.0, 800.0), (690.0, 690.0), 30.0), bar((420.0, 330.0), (700.0, 330.0), 20.0)];
-    parts.extend((0..4).map(|i| { let x = 440.0 + f64::from(i) * 80.0; bar((x, 350.0), (x, 620.0), 13.0) }));
-    parts.extend([bar((430.0, 480.0), (690.0, 480.0), 10.0), taper((560.0, 180.0), (450.0, 300.0), 14.0, 18.0), taper((560.0, 180.0), (670.0, 300.0), 14.0, 18.0), taper((560.0, 120.0), (560.0, 180.0), 9.0, 22.0)]);
+    let mut parts = vec![
+        bar((360.0, 640.0), (760.0, 640.0), 26.0),
+        bar((400.0, 800.0), (430.0, 690.0), 30.0),
+        bar((720.0, 800.0), (690.0, 690.0), 30.0),
+        bar((420.0, 330.0), (700.0, 330.0), 20.0),
+    ];
+    parts.extend((0..4).map(|i| {
+        let x = 440.0 + f64::from(i) * 80.0;
+        bar((x, 350.0), (x, 620.0), 13.0)
+    }));
+    parts.extend([
+        bar((430.0, 480.0), (690.0, 480.0), 10.0),
+        taper((560.0, 180.0), (450.0, 300.0), 14.0, 18.0),
+        taper((560.0, 180.0), (670.0, 300.0), 14.0, 18.0),
+        taper((560.0, 120.0), (560.0, 180.0), 9.0, 22.0),
+    ]);
     relief.raise(&Glyph(parts), Foot { high: 15.0, slope: 12.0, fillet: 10.0, dip: 0.0 });
-    let rays = Glyph([(330.0, 420.0, -40.0, 330.0), (330.0, 480.0, -40.0, 500.0), (330.0, 545.0, -40.0, 660.0), (790.0, 420.0, 1160.0, 330.0), (790.0, 480.0, 1160.0, 500.0), (790.0, 545.0, 1160.0, 660.0)]
-        .map(|(a, b, c, d)| taper((a, b), (c, d), 6.0, 13.0)).to_vec());
+    let rays = Glyph(
+        [
+            (330.0, 420.0, -40.0, 330.0),
+            (330.0, 480.0, -40.0, 500.0),
+            (330.0, 545.0, -40.0, 660.0),
+            (790.0, 420.0, 1160.0, 330.0),
+            (790.0, 480.0, 1160.0, 500.0),
+            (790.0, 545.0, 1160.0, 660.0),
+        ]
+        .map(|(a, b, c, d)| taper((a, b), (c, d), 6.0, 13.0))
+        .to_vec(),
+    );
     relief.raise(&rays, Foot { high: 9.0, slope: 11.0, fillet: 9.0, dip: 0.0 });
     // Bumps that no die study knows, and spikes left by cleaning the false die.
-    for (at, size, turn, high) in [((852.0, 372.0), (26.0, 20.0), 20.0, 12.0), ((902.0, 455.0), (17.0, 15.0), 0.0, 9.0), ((846.0, 596.0), (22.0, 14.0), 50.0, 9.0), ((236.0, 566.0), (30.0, 18.0), -30.0, 10.0), ((300.0, 292.0), (15.0, 13.0), 0.0, 8.0)] {
+    for (at, size, turn, high) in [
+        ((852.0, 372.0), (26.0, 20.0), 20.0, 12.0),
+        ((902.0, 455.0), (17.0, 15.0), 0.0, 9.0),
+        ((846.0, 596.0), (22.0, 14.0), 50.0, 9.0),
+        ((236.0, 566.0), (30.0, 18.0), -30.0, 10.0),
+        ((300.0, 292.0), (15.0, 13.0), 0.0, 8.0),
+    ] {
         relief.lump(at, size, turn, high);
     }
-    for (a, b) in [((770.0, 700.0), (838.0, 742.0)), ((790.0, 676.0), (852.0, 700.0)), ((330.0, 700.0), (262.0, 752.0)), ((740.0, 250.0), (800.0, 214.0)), ((736.0, 292.0), (786.0, 280.0))] {
+    for (a, b) in [
+        ((770.0, 700.0), (838.0, 742.0)),
+        ((790.0, 676.0), (852.0, 700.0)),
+        ((330.0, 700.0), (262.0, 752.0)),
+        ((740.0, 250.0), (800.0, 214.0)),
+        ((736.0, 292.0), (786.0, 280.0)),
+    ] {
         relief.ridge(&[(a, 4.5), ((a.0 * 0.5 + b.0 * 0.5, a.1 * 0.5 + b.1 * 0.5 + 4.0), 3.6), (b, 0.8)], 7.0);
     }
     relief
@@ -931,7 +1095,8 @@ fn edge(seam: bool) -> Relief {
         *gloss *= body;
     });
     for (sign, x) in [('H', 150.0), ('A', 500.0), ('R', 850.0)] {
-        relief.raise(&Glyph::of(sign, (x, middle), 300.0, 0.0), Foot { high: -11.0, slope: 12.0, fillet: 7.0, dip: 0.0 });
+        relief
+            .raise(&Glyph::of(sign, (x, middle), 300.0, 0.0), Foot { high: -11.0, slope: 12.0, fillet: 7.0, dip: 0.0 });
     }
     for x in [325.0, 675.0, 1022.0] {
         let mut link = Vec::new();
