@@ -5,7 +5,9 @@ use serde::Serialize;
 use super::site::{Link, Page};
 use super::words;
 use crate::corpus::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_on, title};
-use crate::entry::{Basis, Check, CheckKind, Entry, Expectation, Finding, Frequency, HypothesisKind, Kind, Quantity, Range};
+use crate::entry::{
+    Basis, Check, CheckKind, Entry, Expectation, Finding, Frequency, HypothesisKind, Kind, Quantity, Range,
+};
 use crate::figure::{self, Bar, NumberLine};
 use crate::reckon::{likelihood, separation, standard};
 

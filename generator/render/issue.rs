@@ -141,7 +141,12 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
             .unseparated
             .iter()
             .map(|note| UnseparatedView {
-                between: note.between.iter().map(|h| page.name_as_written(&h.kind, entry)).collect::<Vec<_>>().join(" and "),
+                between: note
+                    .between
+                    .iter()
+                    .map(|h| page.name_as_written(&h.kind, entry))
+                    .collect::<Vec<_>>()
+                    .join(" and "),
                 html: page.prose.block(&note.why.text),
             })
             .collect(),
@@ -298,7 +303,14 @@ fn weight_scale(page: &Page<'_>, view: &IssueView<'_>) -> String {
     for also in view.standard.into_iter().flat_map(|one| &one.also) {
         let Some(grams) = also.weight.map(units::grams) else { continue };
         let words = format!("{} g", words::decimals(grams, 4, 2));
-        bars.push(Bar { class: "law", label: "Another published figure".into(), low: grams, high: grams, at: Some(grams), words });
+        bars.push(Bar {
+            class: "law",
+            label: "Another published figure".into(),
+            low: grams,
+            high: grams,
+            at: Some(grams),
+            words,
+        });
     }
     for placed in &view.checks {
         let CheckKind::Measure { quantity: Quantity::Weight, .. } = placed.check.kind else { continue };
