@@ -6,7 +6,7 @@ use super::fields::Fields;
 use super::id::Reference;
 use super::prose::Prose;
 use super::series::RowLabel;
-use super::statement::{Sign, Statement};
+use super::statement::Sign;
 use crate::source::Span;
 
 #[derive(Clone, Debug)]

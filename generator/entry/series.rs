@@ -6,7 +6,7 @@ use super::basis::Basis;
 use super::check::Check;
 use super::fields::{Fields, integer_of};
 use super::id::{LocalId, Reference};
-use super::place::{Face, Place};
+use super::place::Face;
 use super::quantity::{Deviation, Weight};
 use super::statement::{Sign, Statement};
 use crate::diagnostic::Code;

@@ -4,7 +4,7 @@ use pulldown_cmark::{Event, LinkType, Parser, Tag};
 
 use crate::corpus::{Corpus, Lost, prose_of};
 use crate::diagnostic::{Code, Report};
-use crate::entry::{Entry, Kind, Prose};
+use crate::entry::{Entry, Prose};
 use crate::source::Span;
 
 /// `raw-html`, `forbidden-link`, `term-undefined`, `dangling-reference` in all prose.
