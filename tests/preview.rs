@@ -157,7 +157,10 @@ fn a_name_that_was_made_to_lead_here_is_refused() {
     }
     has(&ask(preview.address(), "GET /_preview/events", "evil.example"), &["403 Forbidden"]);
     has(&ask(preview.address(), "GET /", &format!("localhost:{port}")), &["200 OK"]);
-    has(&ask(preview.address(), "POST /", &format!("localhost:{port}")), &["405 Method Not Allowed", "allow: GET, HEAD"]);
+    has(
+        &ask(preview.address(), "POST /", &format!("localhost:{port}")),
+        &["405 Method Not Allowed", "allow: GET, HEAD"],
+    );
 }
 
 #[test]

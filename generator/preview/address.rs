@@ -64,7 +64,8 @@ mod tests {
         for good in ["127.0.0.1:4410", "localhost:4410", "LocalHost:4410", "[::1]:4410"] {
             assert!(is_loopback(good, address), "{good}");
         }
-        let bad = ["", "127.0.0.1", "127.0.0.1:80", "[::1]", "localhost:", "localhost:+4410", "localhost.evil.example:4410"];
+        let bad =
+            ["", "127.0.0.1", "127.0.0.1:80", "[::1]", "localhost:", "localhost:+4410", "localhost.evil.example:4410"];
         for bad in bad.into_iter().chain(["evil.example:4410", "127.0.0.1.evil.example:4410", "0.0.0.0:4410"]) {
             assert!(!is_loopback(bad, address), "{bad}");
         }
@@ -75,7 +76,9 @@ mod tests {
         assert_eq!(site_path("/").as_deref(), Some("index.html"));
         assert_eq!(site_path("/families/").as_deref(), Some("families/index.html"));
         assert_eq!(site_path("/photos/a%20b.png").as_deref(), Some("photos/a b.png"));
-        for bad in ["", "a", "/../x", "/a/%2e%2e/x", "/%2e/x", "/a%5c..%5cx", "//x", "/%2fetc", "/a%00", "/%f", "/%zz", "/%ff"] {
+        for bad in
+            ["", "a", "/../x", "/a/%2e%2e/x", "/%2e/x", "/a%5c..%5cx", "//x", "/%2fetc", "/a%00", "/%f", "/%zz", "/%ff"]
+        {
             assert_eq!(site_path(bad), None, "{bad}");
         }
     }

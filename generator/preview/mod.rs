@@ -17,8 +17,8 @@ use tokio::sync::watch as latest;
 
 use crate::entry::Day;
 use crate::render::Theme;
-pub use edition::Tally;
 use edition::Edition;
+pub use edition::Tally;
 
 /// What to serve, and where.
 #[derive(Clone, Debug)]

@@ -60,9 +60,8 @@ fn headline(edition: &Edition) -> String {
 pub fn missing(path: &str, edition: &Edition) -> String {
     let title = if edition.by_page.contains_key(path) { "This entry has problems" } else { "No such page" };
     let near = closest(path, edition.files.keys().filter(|file| file.ends_with(".html")).map(String::as_str));
-    let near = near.map_or_else(String::new, |near| {
-        format!("<p>The nearest page is <a href=\"/{0}\">{0}</a>.</p>", escape(near))
-    });
+    let near = near
+        .map_or_else(String::new, |near| format!("<p>The nearest page is <a href=\"/{0}\">{0}</a>.</p>", escape(near)));
     let front = if edition.files.is_empty() {
         "<p>There are no pages yet: they come with the first save without errors.</p>"
     } else {
