@@ -212,19 +212,22 @@ fn betrayals<'c>(series: &'c Series, host: &RowLabel, target: &RowLabel, changes
             );
             out.push(Betrayal { text, basis: Some(&series.digits.basis) });
         }
-        let text = match series.digits.entry {
-            DateEntry::Hub => "The date is in the hub: every true digit of the year has one shape and place.",
-            DateEntry::Logotype => {
-                "The whole date was set with one punch: a true last digit keeps its distance and tilt to the others."
-            }
-            DateEntry::Punches => {
-                "Digits were punched one by one: compare the shape of the digit's own punch, not its place."
-            }
-            DateEntry::Unknown => continue,
-        };
-        out.push(Betrayal { text: text.into(), basis: Some(&series.digits.basis) });
     }
     out
+}
+
+/// What the making of the date betrays of any changed digit; `None` where it is not known.
+pub fn date_entry_betrays(entry: DateEntry) -> Option<&'static str> {
+    match entry {
+        DateEntry::Hub => Some("The date is in the hub: every true digit of the year has one shape and place."),
+        DateEntry::Logotype => {
+            Some("The whole date was set with one punch: a true digit keeps its distance and tilt to the others.")
+        }
+        DateEntry::Punches => {
+            Some("Digits were punched one by one: compare the shape of the digit's own punch, not its place.")
+        }
+        DateEntry::Unknown => None,
+    }
 }
 
 fn round3(number: f64) -> f64 {

@@ -7,7 +7,7 @@ use super::faces::Faces;
 use super::parts::{Fact, Foot, SignView, StatementView};
 use super::site::{Head, Link, Page};
 use super::{RenderError, words};
-use crate::corpus::{Hypo, IssueView, host_row, title};
+use crate::corpus::{Hypo, IssueView, PlacedCheck, host_row, title};
 use crate::entry::{CheckKind, Entry, Kind, Quantity, RowLabel};
 use crate::figure::{self, Bar, NumberLine};
 use crate::out_file::OutFile;
@@ -27,6 +27,7 @@ struct View {
     hypotheses: Vec<HypothesisView>,
     faces: Faces,
     checks: Vec<CheckView>,
+    suspicions: Vec<Suspicion>,
     standard: Vec<Fact>,
     standard_remarks: Vec<StatementView>,
     scale_html: String,
@@ -36,9 +37,26 @@ struct View {
     alterations: Vec<AlteredView>,
     hosts: Vec<HostView>,
     more_hosts: Vec<HostView>,
+    /// Said once for all hosts that need a digit changed.
+    digits_note: Option<StatementView>,
     hosts_note: String,
     unseparated: Vec<UnseparatedView>,
     foot: Foot,
+}
+
+/// Looks inherited from one entry, in short: the full words are on its own page.
+#[derive(Serialize)]
+struct Suspicion {
+    link: Link,
+    looks: Vec<ShortLook>,
+}
+
+#[derive(Serialize)]
+struct ShortLook {
+    id: String,
+    ask_html: String,
+    speaks_for_html: String,
+    speaks_against_html: String,
 }
 
 #[derive(Serialize)]
@@ -89,10 +107,11 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
     let country = corpus.country_of(view.series).map(|(country, _)| page.link(country));
     let summary = entry.common.as_ref().and_then(|common| common.summary.as_ref()).map(|s| page.statement(s));
     let facts = facts(page, &view);
-    let questions: Vec<String> = view.checks.iter().map(|placed| question(&placed.check.kind)).collect();
-    let faces = page.faces_of(&view, &questions);
-    let checks =
-        view.checks.iter().enumerate().map(|(at, placed)| page.check_of_issue(at + 1, placed, &view)).collect();
+    let (first, inherited): (Vec<&PlacedCheck<'_>>, Vec<&PlacedCheck<'_>>) =
+        view.checks.iter().partition(|placed| comes_first(placed, &view));
+    let questions: Vec<String> = first.iter().map(|placed| question(&placed.check.kind)).collect();
+    let faces = page.faces_of(&view, &first, &questions);
+    let checks = first.iter().enumerate().map(|(at, placed)| page.check_of_issue(at + 1, placed, &view)).collect();
     let genuine = page.signs(&view.issue.genuine, Some((view.series, view.issue.row.year)));
     let genuine_of_series = page.signs(&view.series.genuine, Some((view.series, view.issue.row.year)));
     let (hosts, more_hosts) = hosts_of(page, entry, &view);
@@ -105,6 +124,7 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
         hypotheses: view.hypotheses.iter().map(|hypo| hypothesis(page, hypo)).collect(),
         faces,
         checks,
+        suspicions: suspicions(page, &inherited, &view),
         standard: view.standard.map_or(Vec::new(), |one| page.standard_facts(one)),
         standard_remarks: remarks(page, &view),
         scale_html: weight_scale(page, &view),
@@ -112,6 +132,7 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
         genuine_of_series,
         forgeries: forgeries(page, &view),
         alterations: alterations(page, &view),
+        digits_note: digits_note(page, &view, hosts.iter().chain(&more_hosts).any(|host| !host.digit_html.is_empty())),
         hosts,
         more_hosts,
         hosts_note: view.series.incomplete.clone().unwrap_or_default(),
@@ -128,6 +149,40 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
         name,
     };
     page.render("issue.html", &model)
+}
+
+/// Measured checks, the issue's own, its series', and whatever decides: the looks with numbers and pins.
+fn comes_first(placed: &PlacedCheck<'_>, view: &IssueView<'_>) -> bool {
+    let measured = matches!(placed.check.kind, CheckKind::Measure { .. });
+    measured || placed.check.decisive || placed.from.id == view.entry.id || placed.from.id == view.series_entry.id
+}
+
+fn suspicions(page: &Page<'_>, inherited: &[&PlacedCheck<'_>], view: &IssueView<'_>) -> Vec<Suspicion> {
+    let mut out: Vec<Suspicion> = Vec::new();
+    for placed in inherited {
+        let link = page.link(placed.from);
+        let full = page.check_of_issue(0, placed, view);
+        let said = |lean: &str| {
+            full.findings.iter().find(|finding| finding.lean == lean).map_or(String::new(), |f| f.say_html.clone())
+        };
+        let look = ShortLook {
+            id: full.id.clone(),
+            ask_html: full.ask_html.clone(),
+            speaks_for_html: said("true"),
+            speaks_against_html: said("false"),
+        };
+        match out.last_mut() {
+            Some(last) if last.link.href == link.href => last.looks.push(look),
+            _ => out.push(Suspicion { link, looks: vec![look] }),
+        }
+    }
+    out
+}
+
+fn digits_note(page: &Page<'_>, view: &IssueView<'_>, any: bool) -> Option<StatementView> {
+    let text = hosts::date_entry_betrays(view.series.digits.entry).filter(|_| any)?;
+    let basis_html = page.basis_html(&view.series.digits.basis);
+    Some(StatementView { html: figure::escape(text), place: String::new(), basis_html })
 }
 
 fn question(kind: &CheckKind) -> String {

@@ -8,9 +8,9 @@ use super::parts::StatementView;
 use super::site::{Head, Link, Page};
 use super::{RenderError, words};
 use crate::corpus::title;
-use crate::entry::{Entry, Family, Kind, METHOD_GROUPS, OPERATIONS, SOURCE_KINDS, TRAITS, TraitKind};
+use crate::entry::{Entry, Family, Kind, METHOD_GROUPS, OPERATIONS, SOURCE_KINDS, Series, TRAITS, TraitKind};
 use crate::out_file::OutFile;
-use crate::reckon::coverage::Bases;
+use crate::reckon::{coverage::Bases, standard};
 
 /// Families as columns, traits as rows.
 #[derive(Serialize, Default)]
@@ -81,6 +81,17 @@ pub fn first_sentence(text: &str) -> String {
     }
 }
 
+/// The first sentence, cut at a word to at most so many characters.
+fn short(text: &str, most: usize) -> String {
+    let sentence = first_sentence(text);
+    if sentence.chars().count() <= most {
+        return sentence;
+    }
+    let cut: String = sentence.chars().take(most).collect();
+    let end = cut.rfind(' ').unwrap_or(cut.len());
+    format!("{}…", cut[..end].trim_end_matches([',', ';', ':']))
+}
+
 #[derive(Serialize)]
 struct Front {
     head: Head,
@@ -140,11 +151,27 @@ fn countries<'a>(page: &Page<'a>) -> Vec<(&'a Entry, i64)> {
     list
 }
 
+/// Series of a country, small coins first: by the lightest standard of their denomination, then by year.
 fn series_of_country<'a>(page: &Page<'a>, country: &Entry) -> Vec<&'a Entry> {
-    let mut list = page.site.backlinks.of_kind(page.corpus(), &country.id, Kind::Series);
-    let key = |entry: &Entry| entry.series().map(|series| (series.denomination.clone(), series.years));
-    list.sort_by_key(|entry| key(entry));
-    list
+    let list = page.site.backlinks.of_kind(page.corpus(), &country.id, Kind::Series);
+    let grams = |series: &Series| {
+        series.standards.iter().filter_map(standard::weight).map(|w| w.grams).fold(f64::MAX, f64::min)
+    };
+    let mut lightest: BTreeMap<&str, f64> = BTreeMap::new();
+    for series in list.iter().filter_map(|entry| entry.series()) {
+        let known = lightest.entry(&series.denomination).or_insert(f64::MAX);
+        *known = known.min(grams(series));
+    }
+    let mut keyed: Vec<(f64, &str, (i32, i32), &Entry)> = list
+        .iter()
+        .filter_map(|entry| {
+            let series = entry.series()?;
+            let denomination = series.denomination.as_str();
+            Some((lightest.get(denomination).copied()?, denomination, series.years, *entry))
+        })
+        .collect();
+    keyed.sort_by(|a, b| a.0.total_cmp(&b.0).then_with(|| (a.1, a.2, &a.3.id).cmp(&(b.1, b.2, &b.3.id))));
+    keyed.into_iter().map(|(_, _, _, entry)| entry).collect()
 }
 
 fn country_view(page: &Page<'_>, country: &Entry) -> CountryView {
@@ -264,7 +291,7 @@ pub fn families(page: &Page<'_>) -> Result<OutFile, RenderError> {
                 .common
                 .as_ref()
                 .and_then(|c| c.summary.as_ref())
-                .map_or(String::new(), |s| first_sentence(&s.text.text)),
+                .map_or(String::new(), |s| short(&s.text.text, 90)),
         });
     }
     let view = Families {

@@ -58,6 +58,7 @@ enum Job<'a> {
     Sources,
     Source(&'a str),
     Coverage,
+    CountryCoverage(&'a Entry),
     Reading,
 }
 
@@ -71,6 +72,7 @@ pub fn pages(corpus: &Corpus, theme: &Theme, today: Option<Day>) -> Result<Vec<O
     let mut jobs = vec![Job::Front, Job::Families, Job::Practices(Kind::Method), Job::Practices(Kind::Alteration)];
     jobs.extend([Job::Glossary, Job::Sources, Job::Coverage, Job::Reading]);
     jobs.extend(corpus.published.keys().map(|key| Job::Source(key)));
+    jobs.extend(corpus.of_kind(Kind::Country).map(Job::CountryCoverage));
     for entry in corpus.entries() {
         jobs.push(Job::Entry(entry));
         jobs.push(Job::Written(entry));
@@ -86,6 +88,7 @@ pub fn pages(corpus: &Corpus, theme: &Theme, today: Option<Day>) -> Result<Vec<O
                 Job::Sources => lists::sources(&page, counted.bases),
                 Job::Source(key) => lists::source(&page, key),
                 Job::Coverage => coverage::page(&page, &counted),
+                Job::CountryCoverage(entry) => coverage::country(&page, entry, &counted),
                 Job::Reading => reading(&page),
                 Job::Written(entry) => written::page(&page, entry),
                 Job::Entry(entry) => of_entry(&page, entry),
@@ -103,6 +106,7 @@ fn path(job: &Job<'_>) -> String {
         Job::Sources => "sources/index.html".into(),
         Job::Source(key) => format!("sources/{key}.html"),
         Job::Coverage => "coverage.html".into(),
+        Job::CountryCoverage(entry) => coverage::path_of(entry),
         Job::Reading => "reading.html".into(),
         Job::Entry(entry) => page_of(entry),
         Job::Written(entry) => site::written_of(entry),

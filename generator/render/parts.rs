@@ -127,7 +127,7 @@ impl<'a> Page<'a> {
         });
         let mut credit: Vec<String> = Vec::new();
         if let Some(magnification) = photo.magnification {
-            credit.push(format!("{}×", words::decimals(magnification, 1, 0).trim_end_matches('.')));
+            credit.push(format!("{}×", words::decimals(magnification, 1, 0)));
         }
         credit.extend(photo.credit.clone());
         credit.extend(photo.licence.clone());
