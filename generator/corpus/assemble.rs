@@ -49,9 +49,8 @@ pub fn assemble(loaded: Loaded, report: &mut Report) -> Corpus {
         }
     }
     let entries: Vec<Entry> = kept.into_values().collect();
-    let by_id = entries.iter().enumerate().map(|(at, entry)| (entry.id.clone(), at)).collect();
     let collections = describe(&sources, stated);
-    Corpus { sources, collections, entries, by_id, published }
+    Corpus::new(sources, collections, entries, published)
 }
 
 fn add(entry: Entry, kept: &mut BTreeMap<crate::entry::EntryId, Entry>, report: &mut Report) {

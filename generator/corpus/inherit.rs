@@ -70,7 +70,24 @@ pub enum ResolvedPlace {
     Landmark(String),
 }
 
+/// Two measurements of one quantity are one check: what a family measures stands beside the standard.
+fn same_quantity(one: &Check, other: &Check) -> bool {
+    match (&one.kind, &other.kind) {
+        (CheckKind::Measure { quantity: a, .. }, CheckKind::Measure { quantity: b, .. }) => a == b,
+        _ => false,
+    }
+}
+
 impl PlacedCheck<'_> {
+    /// Takes over the ranges of hypotheses that have none here yet.
+    fn add_ranges(&mut self, more: Vec<(Hypo, Range)>) {
+        for (hypo, range) in more {
+            if self.range(&hypo).is_none() {
+                self.ranges.push((hypo, range));
+            }
+        }
+    }
+
     /// For a look check: how likely each finding is under a hypothesis, adding up to 1.
     pub fn shares(&self, hypo: &Hypo) -> Vec<f64> {
         let written: Vec<Option<Expectation>> = self
@@ -115,15 +132,13 @@ impl Corpus {
         let series: Vec<&Check> = view.series.checks.iter().filter(|check| applies(check)).collect();
         let measured = |check: &&&Check| matches!(check.kind, CheckKind::Measure { .. });
         let mut found: Vec<(&'c Check, &'c Entry, Vec<Hypo>)> = Vec::new();
-        for check in series.iter().filter(measured) {
-            found.push((check, view.series_entry, Vec::new()));
-        }
-        for check in &view.issue.checks {
-            found.push((check, view.entry, Vec::new()));
-        }
-        for check in series.iter().filter(|check| !measured(check)) {
-            found.push((check, view.series_entry, Vec::new()));
-        }
+        let own: Vec<&Check> = view.issue.checks.iter().collect();
+        found.extend(own.iter().filter(measured).map(|check| (*check, view.entry, Vec::new())));
+        found.extend(series.iter().filter(measured).map(|check| (*check, view.series_entry, Vec::new())));
+        found.extend(own.iter().filter(|check| !measured(check)).map(|check| (*check, view.entry, Vec::new())));
+        found.extend(
+            series.iter().filter(|check| !measured(check)).map(|check| (*check, view.series_entry, Vec::new())),
+        );
         for alteration in alterations {
             let this = vec![Hypo::Alteration(alteration.id.clone())];
             found.extend(
@@ -144,7 +159,7 @@ impl Corpus {
             found
                 .extend(method.method().into_iter().flat_map(|m| &m.checks).map(|check| (check, method, this.clone())));
         }
-        let own: Vec<&str> = view.issue.checks.iter().map(|check| check.id.as_str()).collect();
+        let own: Vec<&str> = own.iter().map(|check| check.id.as_str()).collect();
         let mut taken: Vec<&str> = Vec::new();
         for (check, from, this) in found {
             let id = check.id.as_str();
@@ -154,8 +169,16 @@ impl Corpus {
             }
             taken.push(id);
             let placed = self.place_check(view, check, from, &this);
-            view.checks.push(placed);
+            match view.checks.iter_mut().find(|known| same_quantity(known.check, check)) {
+                Some(known) => known.add_ranges(placed.ranges),
+                None => view.checks.push(placed),
+            }
         }
+        // Scales and calipers before the glass; the sort is stable, so looks keep their order.
+        view.checks.sort_by_key(|placed| match placed.check.kind {
+            CheckKind::Measure { quantity, .. } => (0, Some(quantity)),
+            CheckKind::Look { .. } => (1, None),
+        });
     }
 
     /// Each method once, with the families of this issue that were made by it.
@@ -203,6 +226,9 @@ impl Corpus {
                         finding.expect.iter().flat_map(|(h, e)| who(&h.kind).into_iter().map(|hypo| (hypo, *e)));
                     expects.push(named.collect());
                 }
+                if matches!(from.kind(), Kind::Family | Kind::Method) {
+                    altered_as_genuine(&mut expects, view);
+                }
             }
             CheckKind::Measure { quantity, expect, .. } => {
                 ranges =
@@ -216,6 +242,20 @@ impl Corpus {
             place: place_on(check.place.as_ref(), view.series, view.issue.row.year),
             expects,
             ranges,
+        }
+    }
+}
+
+/// In what a family or a method shows, an altered genuine piece is as a genuine one, unless the check says otherwise:
+/// its metal, edge and dies are the mint's.
+fn altered_as_genuine(expects: &mut [Vec<(Hypo, Expectation)>], view: &IssueView<'_>) {
+    for hypo in view.hypotheses.iter().filter(|hypo| matches!(hypo, Hypo::Alteration(_))) {
+        if expects.iter().flatten().any(|(who, _)| who == hypo) {
+            continue;
+        }
+        for finding in expects.iter_mut() {
+            let genuine = finding.iter().find(|(who, _)| *who == Hypo::Genuine).map(|(_, expectation)| *expectation);
+            finding.extend(genuine.map(|expectation| (hypo.clone(), expectation)));
         }
     }
 }

@@ -41,6 +41,10 @@ pub struct Corpus {
     /// By id.
     entries: Vec<Entry>,
     by_id: BTreeMap<EntryId, usize>,
+    /// Every tail of every id, such as `dime/1916-d`, and the entries that end so.
+    by_tail: BTreeMap<String, Vec<usize>>,
+    /// For each series, its issues by row.
+    by_series: BTreeMap<EntryId, Vec<usize>>,
     /// By key; the collection that states it beside it.
     pub published: BTreeMap<String, (usize, Published)>,
 }
@@ -89,12 +93,44 @@ impl Corpus {
 
     /// Issues of a series on file, by row.
     pub fn issues_of(&self, series: &EntryId) -> Vec<(&Entry, &Issue)> {
-        let mut out: Vec<_> = self
-            .issues()
-            .filter(|(_, issue)| self.find(Kind::Series, &issue.series).is_ok_and(|entry| entry.id == *series))
-            .collect();
-        out.sort_by(|a, b| a.1.row.cmp(&b.1.row));
-        out
+        let at = self.by_series.get(series).map_or(&[][..], Vec::as_slice);
+        at.iter().filter_map(|at| Some((&self.entries[*at], self.entries[*at].issue()?))).collect()
+    }
+
+    /// Lays the entries out for finding. They come in order of id.
+    fn new(
+        sources: Sources,
+        collections: Vec<CollectionInfo>,
+        entries: Vec<Entry>,
+        published: BTreeMap<String, (usize, Published)>,
+    ) -> Corpus {
+        let by_id = entries.iter().enumerate().map(|(at, entry)| (entry.id.clone(), at)).collect();
+        let mut by_tail: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+        for (at, entry) in entries.iter().enumerate() {
+            let mut tail = entry.id.as_str();
+            while let Some((_, rest)) = tail.split_once('/') {
+                by_tail.entry(rest.to_string()).or_default().push(at);
+                tail = rest;
+            }
+        }
+        let mut corpus =
+            Corpus { sources, collections, entries, by_id, by_tail, by_series: BTreeMap::new(), published };
+        let mut by_series: BTreeMap<EntryId, Vec<usize>> = BTreeMap::new();
+        for (at, entry) in corpus.entries.iter().enumerate() {
+            let series = entry.issue().and_then(|issue| corpus.series_of(issue));
+            if let Some((series, _)) = series {
+                by_series.entry(series.id.clone()).or_default().push(at);
+            }
+        }
+        let row = |at: &usize| corpus.entries[*at].issue().map(|issue| &issue.row);
+        by_series.values_mut().for_each(|list| list.sort_by(|a, b| row(a).cmp(&row(b))));
+        corpus.by_series = by_series;
+        corpus
+    }
+
+    /// Entries whose id ends in `tail`, in order of id.
+    fn ending_in(&self, tail: &str) -> impl Iterator<Item = &Entry> {
+        self.by_tail.get(tail).into_iter().flatten().map(|at| &self.entries[*at])
     }
 
     /// A reference to an entry of one kind, or why not.

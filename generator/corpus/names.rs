@@ -23,8 +23,7 @@ pub(super) fn find<'c>(corpus: &'c Corpus, kind: Option<Kind>, text: &str) -> Re
     {
         return Ok(entry);
     }
-    let matches: Vec<&Entry> =
-        corpus.entries().iter().filter(of_kind).filter(|entry| entry.id.ends_with(text)).collect();
+    let matches: Vec<&Entry> = corpus.ending_in(text).filter(of_kind).collect();
     match matches[..] {
         [one] => Ok(one),
         [] => {

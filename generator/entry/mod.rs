@@ -8,6 +8,7 @@ mod family;
 mod fields;
 mod id;
 mod issue;
+mod landmark;
 mod lists;
 mod photo;
 mod place;
@@ -15,7 +16,10 @@ mod practice;
 mod prose;
 mod quantity;
 mod series;
+mod standard;
 mod statement;
+mod struck;
+mod syntax;
 
 pub use basis::{Basis, BasisKind, Citation};
 pub use check::{
@@ -26,17 +30,17 @@ pub use family::{Family, TRAITS, Trait, TraitKind};
 pub use fields::Day;
 pub use id::{EntryId, ID_RULE, LocalId, Reference};
 pub use issue::{Altered, Forgery, Issue, Mintage, Unseparated};
+pub use landmark::{Landmark, LandmarkShape};
 pub use lists::{Collection, Country, Mint, Published, SOURCE_KINDS, SourceKind, Term};
 pub use photo::Photo;
 pub use place::{Face, Place};
 pub use practice::{Alteration, METHOD_GROUPS, Method, MethodGroup, OPERATIONS, Operation, Practice};
 pub use prose::Prose;
 pub use quantity::{Deviation, QUANTITIES, Quantity, WEIGHT_UNITS, Weight, WeightUnit};
-pub use series::{
-    Also, Axis, Change, DateEntry, DigitStyle, Digits, Landmark, LandmarkShape, MarkPlace, Row, RowLabel, Series,
-    Standard, Struck,
-};
+pub use series::{Change, DateEntry, DigitStyle, Digits, MarkPlace, Series};
+pub use standard::{Also, Axis, Standard};
 pub use statement::{Sign, Statement};
+pub use struck::{Row, RowLabel, Struck};
 
 use fields::{Fields, Reader};
 use toml::de::DeTable;
@@ -84,6 +88,24 @@ impl Kind {
             Kind::Alteration => "alteration",
             Kind::Term => "glossary term",
         }
+    }
+
+    /// The word a person types for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Kind::Country => "country",
+            Kind::Series => "series",
+            Kind::Issue => "issue",
+            Kind::Family => "family",
+            Kind::Method => "method",
+            Kind::Alteration => "alteration",
+            Kind::Term => "term",
+        }
+    }
+
+    /// A kind by its word or its folder.
+    pub fn named(word: &str) -> Option<Kind> {
+        Kind::ALL.iter().copied().find(|kind| kind.word() == word || kind.folder() == word)
     }
 
     fn of_folder(folder: &str) -> Option<Kind> {
@@ -148,19 +170,16 @@ pub enum Content {
 pub fn read(file: FileId, source: &SourceFile) -> (Content, Report) {
     let reader = Reader::new(file, &source.text);
     let (table, syntax) = DeTable::parse_recoverable(&source.text);
+    let mut unread = Vec::new();
     for error in &syntax {
-        let range = error.span().unwrap_or(0..0);
-        let hint = "prose goes between ''' and '''; names and words between \" and \"";
-        reader.error(
-            Code::Syntax,
-            reader.span(range),
-            format!("this is not well-formed TOML: {}", error.message()),
-            hint,
-        );
+        let problem = syntax::plain(error.message(), error.span().unwrap_or(0..0), &source.text);
+        unread.push(problem.range.start);
+        reader.error(Code::Syntax, reader.span(problem.range), problem.message, problem.hint);
     }
     let start = table.get_ref().keys().next().map_or(0..0, |key| key.span());
     let span = reader.span(start);
-    let mut fields = Fields::new(&reader, "this entry", table.get_ref(), span);
+    let what = if source.stem == "collection" { "this collection" } else { "this entry" };
+    let mut fields = Fields::new(&reader, what, table.get_ref(), span);
     let content = match source.stem.as_str() {
         "collection" => {
             let read = Collection::read(&mut fields);
@@ -170,7 +189,14 @@ pub fn read(file: FileId, source: &SourceFile) -> (Content, Report) {
         "sources" => Content::Sources(read_sources(&reader, table.get_ref())),
         _ => read_entry(file, source, fields),
     };
-    let report = reader.into_report();
+    let mut report = reader.into_report();
+    if !unread.is_empty() {
+        // What a syntax error swallowed only looks as if it were missing or strange.
+        report.retain(|problem| {
+            let follows = matches!(problem.code, Code::MissingKey | Code::BasisMissing | Code::UnknownKey);
+            problem.code == Code::Syntax || !(follows || unread.contains(&problem.primary.start))
+        });
+    }
     let content = match content {
         Content::Entry(mut entry) => {
             entry.broken = report.has_errors();

@@ -82,7 +82,7 @@ fn edge(form: &str) -> String {
     };
     let inside = match form {
         "reeded" => reeds(6.0, 146.0, 7.0, 8.0),
-        "lettered" => "<text class=\"edge-letters\" x=\"75\" y=\"28\">FIFTY CENTS OR</text>".to_string(),
+        "lettered" => "<text class=\"edge-letters\" x=\"75\" y=\"28\">A B C D E F G</text>".to_string(),
         "seam" => reeds(6.0, 146.0, 7.0, 8.0) + "<path class=\"stroke\" d=\"M2 23C30 21 60 25 90 22S130 24 148 23\"/>",
         "filed" => {
             reeds(6.0, 50.0, 7.0, 8.0)

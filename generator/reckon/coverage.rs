@@ -68,6 +68,11 @@ pub struct Coverage {
 /// An issue with fewer checks than this is thin (the bar the collection sets itself).
 pub const FEW_CHECKS: usize = 5;
 
+/// Fewer checks of its own than this make an issue thin.
+pub const FEW_OWN: usize = 3;
+/// Fewer diagnostics of its true dies than this make an issue thin.
+pub const FEW_DIAGNOSTICS: usize = 2;
+
 /// Counts everything. `today` decides which reviews are stale; without it none is.
 pub fn coverage(corpus: &Corpus, today: Option<Day>) -> Coverage {
     let mut whole = Coverage { bases: Bases::default(), entries_by_kind: BTreeMap::new(), entries: Vec::new() };
@@ -119,11 +124,11 @@ fn of_entry(corpus: &Corpus, entry: &Entry, today: Option<Day>) -> EntryCoverage
         if one.checks < FEW_CHECKS {
             one.thin.push(format!("{} checks", one.checks));
         }
-        if one.own_checks == 0 {
-            one.thin.push("no check of its own".into());
+        if one.own_checks < FEW_OWN {
+            one.thin.push(format!("{} checks of its own", one.own_checks));
         }
-        if view.issue.genuine.is_empty() {
-            one.thin.push("no diagnostic of the true dies".into());
+        if view.issue.genuine.len() < FEW_DIAGNOSTICS {
+            one.thin.push(format!("{} diagnostics of the true dies", view.issue.genuine.len()));
         }
         if one.unseparated > 0 {
             one.thin.push(format!("{} pairs of hypotheses not told apart", one.unseparated));

@@ -4,7 +4,7 @@
 use super::strokes::{Reshaping, one_digit};
 use super::{standard, units};
 use crate::corpus::Corpus;
-use crate::entry::{Basis, DateEntry, Entry, Kind, MarkPlace, Operation, RowLabel, Series};
+use crate::entry::{Basis, DateEntry, Entry, MarkPlace, Operation, RowLabel, Series};
 
 /// One change to a genuine coin.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -154,6 +154,10 @@ pub fn found(corpus: &Corpus, entry: &Entry, operation: Operation, host: &RowLab
     if !needs_host(operation) {
         return true;
     }
+    if !series.digits.western && host.year != issue.row.year {
+        // Numerals that are not worked out cannot be checked either.
+        return true;
+    }
     let Some(changes) = changes(series, host, &issue.row) else { return false };
     changes.iter().any(|change| match change {
         Change::MarkAdded { .. } => operation == Operation::MarkAdded,
@@ -212,19 +216,22 @@ fn betrayals<'c>(series: &'c Series, host: &RowLabel, target: &RowLabel, changes
             );
             out.push(Betrayal { text, basis: Some(&series.digits.basis) });
         }
-        let text = match series.digits.entry {
-            DateEntry::Hub => "The date is in the hub: every true digit of the year has one shape and place.",
-            DateEntry::Logotype => {
-                "The whole date was set with one punch: a true last digit keeps its distance and tilt to the others."
-            }
-            DateEntry::Punches => {
-                "Digits were punched one by one: compare the shape of the digit's own punch, not its place."
-            }
-            DateEntry::Unknown => continue,
-        };
-        out.push(Betrayal { text: text.into(), basis: Some(&series.digits.basis) });
     }
     out
+}
+
+/// What the making of the date betrays of any changed digit; `None` where it is not known.
+pub fn date_entry_betrays(entry: DateEntry) -> Option<&'static str> {
+    match entry {
+        DateEntry::Hub => Some("The date is in the hub: every true digit of the year has one shape and place."),
+        DateEntry::Logotype => {
+            Some("The whole date was set with one punch: a true digit keeps its distance and tilt to the others.")
+        }
+        DateEntry::Punches => {
+            Some("Digits were punched one by one: compare the shape of the digit's own punch, not its place.")
+        }
+        DateEntry::Unknown => None,
+    }
 }
 
 fn round3(number: f64) -> f64 {
@@ -234,11 +241,10 @@ fn round3(number: f64) -> f64 {
 /// For each row of a series, the issues on file it could be altered into, easiest first.
 pub fn targets<'c>(corpus: &'c Corpus, series: &'c Entry) -> std::collections::BTreeMap<RowLabel, Vec<&'c Entry>> {
     let mut found: std::collections::BTreeMap<RowLabel, Vec<(f64, &Entry)>> = std::collections::BTreeMap::new();
-    for (entry, issue) in corpus.issues_of(&series.id) {
+    for (entry, _) in corpus.issues_of(&series.id) {
         for host in hosts(corpus, entry) {
             found.entry(host.label).or_default().push((host.effort, entry));
         }
-        let _ = issue;
     }
     found
         .into_iter()
@@ -270,9 +276,4 @@ pub fn in_words(change: &Change) -> String {
         Change::Feature { from, to } if to.is_empty() => format!("{from} taken off"),
         Change::Feature { to, .. } => format!("{to} made"),
     }
-}
-
-/// Which kind an alteration entry is, for callers that hold only its id.
-pub fn operation_of(corpus: &Corpus, reference: &crate::entry::Reference) -> Option<Operation> {
-    corpus.find(Kind::Alteration, reference).ok()?.alteration().map(|alteration| alteration.group)
 }

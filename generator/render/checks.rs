@@ -5,7 +5,9 @@ use serde::Serialize;
 use super::site::{Link, Page};
 use super::words;
 use crate::corpus::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_on, title};
-use crate::entry::{Basis, Check, CheckKind, Entry, Expectation, Finding, HypothesisKind, Quantity, Range};
+use crate::entry::{
+    Basis, Check, CheckKind, Entry, Expectation, Finding, Frequency, HypothesisKind, Kind, Quantity, Range,
+};
 use crate::figure::{self, Bar, NumberLine};
 use crate::reckon::{likelihood, separation, standard};
 
@@ -24,6 +26,8 @@ pub struct CheckView {
     pub basis_html: String,
     /// The entry it is inherited from.
     pub from: Option<Link>,
+    /// The one range of a measurement that has no other to be compared with.
+    pub measured: Vec<String>,
     pub scale_html: String,
 }
 
@@ -94,14 +98,25 @@ impl<'a> Page<'a> {
             CheckKind::Measure { quantity, expect, .. } => {
                 let bars = expect
                     .iter()
-                    .map(|(hypothesis, range)| match hypothesis.kind {
+                    .map(|(hypothesis, range)| match &hypothesis.kind {
                         HypothesisKind::Genuine => bar(*quantity, "law", "true piece", *range),
-                        _ => bar(*quantity, "false", &title(self.corpus(), owner), *range),
+                        kind => bar(*quantity, "false", &self.name_as_written(kind, owner), *range),
                     })
                     .collect();
                 self.measured(number, check, *quantity, bars, &place, None)
             }
         }
+    }
+
+    /// A hypothesis as an entry writes it, by name.
+    pub fn name_as_written(&self, kind: &HypothesisKind, owner: &Entry) -> String {
+        let entry = match kind {
+            HypothesisKind::Genuine => return "true piece".into(),
+            HypothesisKind::This => Some(owner),
+            HypothesisKind::Family(name) => self.corpus().find(Kind::Family, name).ok(),
+            HypothesisKind::Alteration(name) => self.corpus().find(Kind::Alteration, name).ok(),
+        };
+        entry.map_or(String::new(), |entry| title(self.corpus(), entry))
     }
 
     /// A hypothesis by name, as chips and bars say it.
@@ -132,7 +147,7 @@ impl<'a> Page<'a> {
                     lean,
                     lean_words,
                     say_html: self.prose.inline(finding.say.text.as_str()),
-                    expects: rows.iter().filter_map(|row| row.words(at)).collect(),
+                    expects: expectations(at, rows),
                     basis_html: if shared.is_some() { String::new() } else { self.basis_html(&finding.basis) },
                 }
             })
@@ -148,6 +163,7 @@ impl<'a> Page<'a> {
             findings: views,
             basis_html,
             from,
+            measured: Vec::new(),
             scale_html: String::new(),
         }
     }
@@ -176,7 +192,17 @@ impl<'a> Page<'a> {
             findings: Vec::new(),
             basis_html: self.basis_html(basis),
             from,
-            scale_html: figure::number_line(&NumberLine { unit: quantity.unit(), bars }),
+            measured: if bars.len() < 2 {
+                bars.iter().map(|bar| format!("{}: {}", bar.label, bar.words)).collect()
+            } else {
+                Vec::new()
+            },
+            // A scale is for comparing: one range alone is said in words.
+            scale_html: if bars.len() < 2 {
+                String::new()
+            } else {
+                figure::number_line(&NumberLine { unit: quantity.unit(), bars })
+            },
         }
     }
 }
@@ -199,31 +225,54 @@ impl Row {
             .collect();
         Row { name: name.to_string(), genuine, shares: likelihood::spread(&written), written }
     }
+}
 
-    fn words(&self, finding: usize) -> Option<String> {
-        Some(match self.written[finding]? {
-            Expectation::Word(frequency) => format!("{}: {}", self.name, frequency.word()),
-            Expectation::Count { k, n } => format!("{}: {k} of {n}", self.name),
-        })
+/// Which side a finding speaks for. It is a false piece's if some false hypothesis shows it far more often than a true
+/// piece does; a true piece's if it shows it far more often than some false hypothesis does; else either's.
+fn lean(finding: usize, rows: &[Row], findings: usize) -> (&'static str, &'static str) {
+    let even = 1.0 / findings as f64;
+    let genuine = rows.iter().find(|row| row.genuine).map_or(even, |row| row.shares[finding]);
+    let mut others: Vec<f64> = rows
+        .iter()
+        .filter(|row| !row.genuine && row.written.iter().any(Option::is_some))
+        .map(|row| row.shares[finding])
+        .collect();
+    if others.is_empty() {
+        // Only "another false piece" is left, which shows every finding alike.
+        others.push(even);
+    }
+    let most = others.iter().copied().fold(0.0, f64::max);
+    let least = others.iter().copied().fold(1.0, f64::min);
+    if most / genuine >= separation::RATIO {
+        ("false", "As on a false piece")
+    } else if genuine / least >= separation::RATIO {
+        ("true", "As on a true piece")
+    } else {
+        ("even", "On either")
     }
 }
 
-/// Which side a finding speaks for: genuine against the likeliest of the others, or against an even spread if there are none.
-fn lean(finding: usize, rows: &[Row], findings: usize) -> (&'static str, &'static str) {
-    let genuine = rows.iter().find(|row| row.genuine).map_or(1.0 / findings as f64, |row| row.shares[finding]);
-    let others = rows
-        .iter()
-        .filter(|row| !row.genuine && row.written.iter().any(Option::is_some))
-        .map(|row| row.shares[finding]);
-    let other = others.fold(None, |best: Option<f64>, share| Some(best.map_or(share, |best| best.max(share))));
-    let other = other.unwrap_or(1.0 / findings as f64);
-    if genuine / other >= separation::RATIO {
-        ("true", "Speaks for a true piece")
-    } else if other / genuine >= separation::RATIO {
-        ("false", "Speaks against")
-    } else {
-        ("even", "Says little")
+/// Who expects a finding how, gathered by how: `always: true piece, digit cut down`.
+fn expectations(finding: usize, rows: &[Row]) -> Vec<String> {
+    let mut by_word: Vec<(f64, String, Vec<&str>)> = Vec::new();
+    for row in rows {
+        let Some(expectation) = row.written[finding] else { continue };
+        let unlikely = matches!(expectation, Expectation::Word(Frequency::Seldom | Frequency::Never));
+        // Where a false piece does not show a finding need not be said: its own finding says it.
+        if unlikely && !row.genuine {
+            continue;
+        }
+        let word = match expectation {
+            Expectation::Word(frequency) => frequency.word().to_string(),
+            Expectation::Count { k, n } => format!("{k} of {n}"),
+        };
+        match by_word.iter_mut().find(|(_, known, _)| *known == word) {
+            Some((_, _, names)) => names.push(&row.name),
+            None => by_word.push((likelihood::of(expectation), word, vec![&row.name])),
+        }
     }
+    by_word.sort_by(|a, b| b.0.total_cmp(&a.0));
+    by_word.into_iter().map(|(_, word, names)| format!("{word}: {}", names.join(", "))).collect()
 }
 
 fn shared_basis(findings: &[Finding]) -> Option<&Basis> {
@@ -261,11 +310,17 @@ fn loose_place(check: &Check, owner: &Entry) -> ResolvedPlace {
 /// A range as a bar, with its numbers in words.
 pub fn bar(quantity: Quantity, class: &'static str, label: &str, range: Range) -> Bar {
     let (low, high) = standard::ends(range);
-    let places = if quantity == Quantity::DieAxis { 0 } else { 2 };
+    let least = if quantity.unit() == "°" { 0 } else { 2 };
+    // A wide range is not known to the thousandth.
+    let most = if high - low > 0.1 && matches!(range, Range::Between { .. }) { 2 } else { 3 };
+    let number = |value: f64| words::decimals(value, most, least);
+    let unit = if quantity.unit() == "°" { "°".to_string() } else { format!(" {}", quantity.unit()) };
     let words = match range {
-        Range::Between { .. } if low < 0.0 => format!("± {high:.places$} {}", quantity.unit()),
-        Range::Between { .. } => format!("{low:.places$} to {high:.places$} {}", quantity.unit()),
-        Range::Around { mean, sd } => format!("{mean:.3} ± {sd:.3} {}", quantity.unit()),
+        Range::Between { .. } if quantity == Quantity::DieAxis => {
+            format!("{} ± {}°", number((low + high) / 2.0), number((high - low) / 2.0))
+        }
+        Range::Between { .. } => format!("{} to {}{unit}", number(low), number(high)),
+        Range::Around { mean, sd } => format!("{} ± {}{unit}", number(mean), number(sd)),
     };
     let at = if let Range::Around { mean, .. } = range { Some(mean) } else { None };
     Bar { class, label: figure::escape(label), low, high, at, words }

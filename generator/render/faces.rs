@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::site::Page;
-use crate::corpus::{IssueView, ResolvedPlace};
+use crate::corpus::{IssueView, PlacedCheck, ResolvedPlace};
 use crate::entry::{Face, Landmark, Series};
 use crate::figure::{self, Disc, Pin};
 
@@ -30,11 +30,12 @@ pub struct Faces {
 }
 
 impl<'a> Page<'a> {
-    pub fn faces_of(&self, view: &IssueView<'_>, questions: &[String]) -> Faces {
+    /// `looks` are the numbered checks, in order.
+    pub fn faces_of(&self, view: &IssueView<'_>, looks: &[&PlacedCheck<'_>], questions: &[String]) -> Faces {
         let (mut obverse, mut reverse) = (Vec::new(), Vec::new());
         let mut out = Faces { faces: Vec::new(), edge: Vec::new(), elsewhere: Vec::new() };
         let mut whole: [Vec<Number>; 2] = [Vec::new(), Vec::new()];
-        for (at, placed) in view.checks.iter().enumerate() {
+        for (at, placed) in looks.iter().enumerate() {
             let number = at + 1;
             let href = format!("#{}", placed.check.id);
             let label = format!("Look {number}: {}", questions.get(at).map_or("", String::as_str));

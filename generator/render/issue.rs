@@ -4,17 +4,15 @@ use serde::Serialize;
 
 use super::checks::{CheckView, bar};
 use super::faces::Faces;
+use super::hosts::{Hosts, hosts_of, row_link};
 use super::parts::{Fact, Foot, SignView, StatementView};
 use super::site::{Head, Link, Page};
 use super::{RenderError, words};
-use crate::corpus::{Hypo, IssueView, host_row, title};
-use crate::entry::{CheckKind, Entry, Kind, Quantity, RowLabel};
+use crate::corpus::{Hypo, IssueView, PlacedCheck, host_row, title};
+use crate::entry::{CheckKind, Entry, Kind, Quantity};
 use crate::figure::{self, Bar, NumberLine};
 use crate::out_file::OutFile;
-use crate::reckon::{hosts, standard};
-
-/// Hosts beyond this many are folded away.
-const HOSTS_SHOWN: usize = 8;
+use crate::reckon::{standard, units};
 
 #[derive(Serialize)]
 struct View {
@@ -27,6 +25,7 @@ struct View {
     hypotheses: Vec<HypothesisView>,
     faces: Faces,
     checks: Vec<CheckView>,
+    suspicions: Vec<Suspicion>,
     standard: Vec<Fact>,
     standard_remarks: Vec<StatementView>,
     scale_html: String,
@@ -34,11 +33,26 @@ struct View {
     genuine_of_series: Vec<SignView>,
     forgeries: Vec<ForgeryView>,
     alterations: Vec<AlteredView>,
-    hosts: Vec<HostView>,
-    more_hosts: Vec<HostView>,
+    #[serde(flatten)]
+    hosts: Hosts,
     hosts_note: String,
     unseparated: Vec<UnseparatedView>,
     foot: Foot,
+}
+
+/// Looks inherited from one entry, in short: the full words are on its own page.
+#[derive(Serialize)]
+struct Suspicion {
+    link: Link,
+    looks: Vec<ShortLook>,
+}
+
+#[derive(Serialize)]
+struct ShortLook {
+    id: String,
+    ask_html: String,
+    speaks_for_html: String,
+    speaks_against_html: String,
 }
 
 #[derive(Serialize)]
@@ -66,16 +80,6 @@ struct AlteredView {
 }
 
 #[derive(Serialize)]
-struct HostView {
-    link: Link,
-    pieces: String,
-    changes: Vec<String>,
-    digit_html: String,
-    betrayals: Vec<StatementView>,
-    recorded: bool,
-}
-
-#[derive(Serialize)]
 struct UnseparatedView {
     between: String,
     html: String,
@@ -89,13 +93,13 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
     let country = corpus.country_of(view.series).map(|(country, _)| page.link(country));
     let summary = entry.common.as_ref().and_then(|common| common.summary.as_ref()).map(|s| page.statement(s));
     let facts = facts(page, &view);
-    let questions: Vec<String> = view.checks.iter().map(|placed| question(&placed.check.kind)).collect();
-    let faces = page.faces_of(&view, &questions);
-    let checks =
-        view.checks.iter().enumerate().map(|(at, placed)| page.check_of_issue(at + 1, placed, &view)).collect();
+    let (first, inherited): (Vec<&PlacedCheck<'_>>, Vec<&PlacedCheck<'_>>) =
+        view.checks.iter().partition(|placed| comes_first(placed, &view));
+    let questions: Vec<String> = first.iter().map(|placed| question(&placed.check.kind)).collect();
+    let faces = page.faces_of(&view, &first, &questions);
+    let checks = first.iter().enumerate().map(|(at, placed)| page.check_of_issue(at + 1, placed, &view)).collect();
     let genuine = page.signs(&view.issue.genuine, Some((view.series, view.issue.row.year)));
     let genuine_of_series = page.signs(&view.series.genuine, Some((view.series, view.issue.row.year)));
-    let (hosts, more_hosts) = hosts_of(page, entry, &view);
     let model = View {
         head: page.head(&name, "issue", "issues", Some(entry)),
         country: country.unwrap_or(Link { text: String::new(), href: page.to("index.html") }),
@@ -105,6 +109,7 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
         hypotheses: view.hypotheses.iter().map(|hypo| hypothesis(page, hypo)).collect(),
         faces,
         checks,
+        suspicions: suspicions(page, &inherited, &view),
         standard: view.standard.map_or(Vec::new(), |one| page.standard_facts(one)),
         standard_remarks: remarks(page, &view),
         scale_html: weight_scale(page, &view),
@@ -112,15 +117,19 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
         genuine_of_series,
         forgeries: forgeries(page, &view),
         alterations: alterations(page, &view),
-        hosts,
-        more_hosts,
+        hosts: hosts_of(page, &view),
         hosts_note: view.series.incomplete.clone().unwrap_or_default(),
         unseparated: view
             .issue
             .unseparated
             .iter()
             .map(|note| UnseparatedView {
-                between: note.between.iter().map(|h| hypothesis_words(page, h)).collect::<Vec<_>>().join(" and "),
+                between: note
+                    .between
+                    .iter()
+                    .map(|h| page.name_as_written(&h.kind, entry))
+                    .collect::<Vec<_>>()
+                    .join(" and "),
                 html: page.prose.block(&note.why.text),
             })
             .collect(),
@@ -130,23 +139,38 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
     page.render("issue.html", &model)
 }
 
+/// Measured checks, the issue's own, its series', and whatever decides: the looks with numbers and pins.
+fn comes_first(placed: &PlacedCheck<'_>, view: &IssueView<'_>) -> bool {
+    let measured = matches!(placed.check.kind, CheckKind::Measure { .. });
+    measured || placed.check.decisive || placed.from.id == view.entry.id || placed.from.id == view.series_entry.id
+}
+
+fn suspicions(page: &Page<'_>, inherited: &[&PlacedCheck<'_>], view: &IssueView<'_>) -> Vec<Suspicion> {
+    let mut out: Vec<Suspicion> = Vec::new();
+    for placed in inherited {
+        let link = page.link(placed.from);
+        let full = page.check_of_issue(0, placed, view);
+        let said = |lean: &str| {
+            full.findings.iter().find(|finding| finding.lean == lean).map_or(String::new(), |f| f.say_html.clone())
+        };
+        let look = ShortLook {
+            id: full.id.clone(),
+            ask_html: full.ask_html.clone(),
+            speaks_for_html: said("true"),
+            speaks_against_html: said("false"),
+        };
+        match out.last_mut() {
+            Some(last) if last.link.href == link.href => last.looks.push(look),
+            _ => out.push(Suspicion { link, looks: vec![look] }),
+        }
+    }
+    out
+}
+
 fn question(kind: &CheckKind) -> String {
     match kind {
         CheckKind::Look { ask, .. } => ask.text.trim().to_string(),
         CheckKind::Measure { quantity, .. } => format!("measure the {}", quantity.word().replace('-', " ")),
-    }
-}
-
-fn hypothesis_words(page: &Page<'_>, hypothesis: &crate::entry::Hypothesis) -> String {
-    use crate::entry::HypothesisKind;
-    let named = |kind, reference| {
-        page.corpus().find(kind, reference).map_or_else(|_| String::new(), |e| title(page.corpus(), e))
-    };
-    match &hypothesis.kind {
-        HypothesisKind::Genuine => "a true piece".into(),
-        HypothesisKind::This => String::new(),
-        HypothesisKind::Family(reference) => named(Kind::Family, reference),
-        HypothesisKind::Alteration(reference) => named(Kind::Alteration, reference),
     }
 }
 
@@ -253,6 +277,18 @@ fn weight_scale(page: &Page<'_>, view: &IssueView<'_>) -> String {
             words: format!("to about {:.2} g", weight.worn()),
         },
     ];
+    for also in view.standard.into_iter().flat_map(|one| &one.also) {
+        let Some(grams) = also.weight.map(units::grams) else { continue };
+        let words = format!("{} g", words::decimals(grams, 4, 2));
+        bars.push(Bar {
+            class: "law",
+            label: "Another published figure".into(),
+            low: grams,
+            high: grams,
+            at: Some(grams),
+            words,
+        });
+    }
     for placed in &view.checks {
         let CheckKind::Measure { quantity: Quantity::Weight, .. } = placed.check.kind else { continue };
         for (hypo, range) in &placed.ranges {
@@ -306,64 +342,4 @@ fn alterations(page: &Page<'_>, view: &IssueView<'_>) -> Vec<AlteredView> {
             })
         })
         .collect()
-}
-
-/// A row of a series: its issue if it is on file, else its place in the series' list.
-pub fn row_link(page: &Page<'_>, series: &Entry, label: &RowLabel) -> Link {
-    let on_file = page.corpus().issues_of(&series.id).into_iter().find(|(_, issue)| issue.row == *label);
-    let href = match on_file {
-        Some((entry, _)) => page.to_entry(entry),
-        None => page.to(&format!("{}.html#{}", series.id, row_anchor(label))),
-    };
-    Link { text: label.to_string(), href }
-}
-
-/// The anchor of a row in its series' list: `row-1916-d-2-over-1`.
-pub fn row_anchor(label: &RowLabel) -> String {
-    let mut out = String::from("row-");
-    for c in label.to_string().chars() {
-        match c {
-            c if c.is_ascii_alphanumeric() => out.push(c.to_ascii_lowercase()),
-            // Marks that differ only by a dot or an accent keep apart.
-            ' ' | '-' => out.push('-'),
-            c => out.push_str(&format!("_{:x}", c as u32)),
-        }
-    }
-    // Marks may differ by case alone.
-    let upper = label.mint.chars().any(char::is_lowercase);
-    if upper {
-        format!("{out}_{}", label.mint.chars().map(|c| if c.is_lowercase() { 'l' } else { 'u' }).collect::<String>())
-    } else {
-        out
-    }
-}
-
-fn hosts_of(page: &Page<'_>, entry: &Entry, view: &IssueView<'_>) -> (Vec<HostView>, Vec<HostView>) {
-    let mut all: Vec<HostView> = hosts::hosts(page.corpus(), entry)
-        .iter()
-        .map(|host| HostView {
-            link: row_link(page, view.series_entry, &host.label),
-            pieces: host.pieces.map_or(String::new(), words::thousands),
-            changes: host.changes.iter().map(hosts::in_words).collect(),
-            digit_html: host
-                .changes
-                .iter()
-                .find_map(|change| {
-                    if let hosts::Change::Digit(reshaping) = change { Some(figure::reshaped(reshaping)) } else { None }
-                })
-                .unwrap_or_default(),
-            betrayals: host
-                .betrayals
-                .iter()
-                .map(|betrayal| StatementView {
-                    html: figure::escape(&betrayal.text),
-                    place: String::new(),
-                    basis_html: betrayal.basis.map_or(String::new(), |basis| page.basis_html(basis)),
-                })
-                .collect(),
-            recorded: host.recorded,
-        })
-        .collect();
-    let more = all.split_off(all.len().min(HOSTS_SHOWN));
-    (all, more)
 }

@@ -1,9 +1,12 @@
 //! Corpus → pages, as strings. No paths to open, nothing printed; the same corpus gives the same bytes.
 
 mod checks;
+mod comparison;
 mod coverage;
 mod faces;
 mod family;
+mod front;
+mod hosts;
 mod href;
 mod issue;
 mod lists;
@@ -11,6 +14,7 @@ mod parts;
 mod prose;
 mod series;
 mod site;
+mod sources;
 mod theme;
 mod words;
 mod written;
@@ -58,6 +62,7 @@ enum Job<'a> {
     Sources,
     Source(&'a str),
     Coverage,
+    CountryCoverage(&'a Entry),
     Reading,
 }
 
@@ -71,6 +76,7 @@ pub fn pages(corpus: &Corpus, theme: &Theme, today: Option<Day>) -> Result<Vec<O
     let mut jobs = vec![Job::Front, Job::Families, Job::Practices(Kind::Method), Job::Practices(Kind::Alteration)];
     jobs.extend([Job::Glossary, Job::Sources, Job::Coverage, Job::Reading]);
     jobs.extend(corpus.published.keys().map(|key| Job::Source(key)));
+    jobs.extend(corpus.of_kind(Kind::Country).map(Job::CountryCoverage));
     for entry in corpus.entries() {
         jobs.push(Job::Entry(entry));
         jobs.push(Job::Written(entry));
@@ -79,13 +85,14 @@ pub fn pages(corpus: &Corpus, theme: &Theme, today: Option<Day>) -> Result<Vec<O
         .map(|job| {
             let page = Page::new(&site, path(job));
             match job {
-                Job::Front => lists::front(&page, counted.bases),
+                Job::Front => front::front(&page, counted.bases),
                 Job::Families => lists::families(&page),
                 Job::Practices(kind) => lists::practices(&page, *kind),
                 Job::Glossary => lists::glossary(&page),
-                Job::Sources => lists::sources(&page, counted.bases),
-                Job::Source(key) => lists::source(&page, key),
+                Job::Sources => sources::sources(&page, counted.bases),
+                Job::Source(key) => sources::source(&page, key),
                 Job::Coverage => coverage::page(&page, &counted),
+                Job::CountryCoverage(entry) => coverage::country(&page, entry, &counted),
                 Job::Reading => reading(&page),
                 Job::Written(entry) => written::page(&page, entry),
                 Job::Entry(entry) => of_entry(&page, entry),
@@ -103,6 +110,7 @@ fn path(job: &Job<'_>) -> String {
         Job::Sources => "sources/index.html".into(),
         Job::Source(key) => format!("sources/{key}.html"),
         Job::Coverage => "coverage.html".into(),
+        Job::CountryCoverage(entry) => coverage::path_of(entry),
         Job::Reading => "reading.html".into(),
         Job::Entry(entry) => page_of(entry),
         Job::Written(entry) => site::written_of(entry),
@@ -111,7 +119,7 @@ fn path(job: &Job<'_>) -> String {
 
 fn of_entry(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
     match entry.kind() {
-        Kind::Country => lists::country(page, entry),
+        Kind::Country => front::country(page, entry),
         Kind::Series => series::page(page, entry),
         Kind::Issue => issue::page(page, entry),
         Kind::Family => family::family(page, entry),

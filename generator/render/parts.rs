@@ -102,6 +102,7 @@ impl<'a> Page<'a> {
             summary: None,
             also_called: Vec::new(),
             reviewed: None,
+            reviewed_span: entry.span,
             related: Vec::new(),
             wanting: Vec::new(),
             not_decisive: Vec::new(),
@@ -127,7 +128,7 @@ impl<'a> Page<'a> {
         });
         let mut credit: Vec<String> = Vec::new();
         if let Some(magnification) = photo.magnification {
-            credit.push(format!("{}×", words::decimals(magnification, 1, 0).trim_end_matches('.')));
+            credit.push(format!("{}×", words::decimals(magnification, 1, 0)));
         }
         credit.extend(photo.credit.clone());
         credit.extend(photo.licence.clone());

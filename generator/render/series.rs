@@ -5,9 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::Serialize;
 
 use super::checks::CheckView;
+use super::comparison::{Comparison, comparison};
 use super::faces::FaceView;
-use super::issue::row_anchor;
-use super::lists::{Comparison, comparison};
+use super::hosts::row_anchor;
 use super::parts::{Fact, Foot, SignView, StatementView};
 use super::site::{Head, Link, Page};
 use super::{RenderError, words};
@@ -63,13 +63,13 @@ struct YearLine {
     cells: Vec<Option<Cell>>,
 }
 
-/// One date and mint: `file` on file, `host` could be altered, `struck` otherwise.
+/// One date and mint: class `f` on file, `h` could be altered into an issue on file.
 #[derive(Serialize)]
 struct Cell {
     class: String,
     href: String,
     label: String,
-    /// Diameter of the dot in per cent of the cell, by the number struck.
+    /// Size of the dot, 1 to 8, by the number struck.
     size: u32,
 }
 
@@ -99,7 +99,7 @@ struct IssueLine {
 }
 
 /// Targets named per row; the rest are counted.
-const TARGETS_SHOWN: usize = 4;
+const TARGETS_SHOWN: usize = 2;
 
 pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
     let Some(series) = entry.series() else { return page.missing(entry) };
@@ -262,12 +262,12 @@ fn cell(
     };
     let mut label = first.label.date();
     label.push_str(&pieces.map_or(String::new(), |pieces| format!(", {} struck", words::thousands(pieces))));
-    let mut class = if filed.is_some() { "file" } else { "struck" }.to_string();
+    let mut class = if filed.is_some() { "f" } else { "" }.to_string();
     if let Some(targets) = hosted {
-        class.push_str(" host");
+        class.push_str(if class.is_empty() { "h" } else { " h" });
         let names: Vec<String> = targets
             .iter()
-            .take(3)
+            .take(2)
             .map(|target| target.issue().map_or(String::new(), |issue| issue.row.to_string()))
             .collect();
         label.push_str(&format!("; can be altered into {}", names.join(", ")));
@@ -277,7 +277,7 @@ fn cell(
     }
     // Area grows with the logarithm: a mintage of hundreds and one of millions must both be seen.
     let share = pieces.map_or(0.35, |pieces| ((pieces as f64).ln() / most.ln()).clamp(0.1, 1.0));
-    Some(Cell { class, href, label, size: (28.0 + 52.0 * share).round() as u32 })
+    Some(Cell { class, href, label, size: (1.0 + 7.0 * share).round() as u32 })
 }
 
 fn rows(

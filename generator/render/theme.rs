@@ -42,6 +42,7 @@ const TEMPLATES: &[(&str, &str)] = theme_files![
     "source.html",
     "sources.html",
     "coverage.html",
+    "coverage-country.html",
     "reading.html",
     "written.html",
     "missing.html",

@@ -19,7 +19,10 @@ pub fn thousands(number: u64) -> String {
 /// A number to so many decimals, without a tail of zeros beyond the first `least` decimals.
 pub fn decimals(number: f64, most: usize, least: usize) -> String {
     let mut text = format!("{number:.most$}");
-    while text.ends_with('0') && text.len() - text.find('.').unwrap_or(0) - 1 > least {
+    while text.contains('.') && text.ends_with('0') && text.len() - text.find('.').unwrap_or(0) - 1 > least {
+        text.pop();
+    }
+    if text.ends_with('.') {
         text.pop();
     }
     text
@@ -75,7 +78,7 @@ fn reach_words(reach: f64) -> &'static str {
 pub fn aid(aid: &Aid) -> Vec<String> {
     let mut parts = Vec::new();
     if let Some(magnification) = aid.magnification {
-        parts.push(format!("{}×", decimals(magnification, 1, 0).trim_end_matches('.')));
+        parts.push(format!("{}×", decimals(magnification, 1, 0)));
     }
     if let Some(light) = &aid.light {
         parts.push(format!("light {light}"));
@@ -105,5 +108,6 @@ mod tests {
         assert_eq!(place(&top), "obverse, 12 o’clock, at the rim");
         assert_eq!(thousands(22_180_080), "22\u{202f}180\u{202f}080");
         assert_eq!(decimals(2.5, 4, 2), "2.50");
+        assert_eq!(decimals(180.0, 3, 0), "180");
     }
 }

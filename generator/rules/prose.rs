@@ -4,7 +4,7 @@ use pulldown_cmark::{Event, LinkType, Parser, Tag};
 
 use crate::corpus::{Corpus, Lost, prose_of};
 use crate::diagnostic::{Code, Report};
-use crate::entry::{Entry, Kind, Prose};
+use crate::entry::{Entry, Prose};
 use crate::source::Span;
 
 /// `raw-html`, `forbidden-link`, `term-undefined`, `dangling-reference` in all prose.
@@ -64,16 +64,5 @@ fn link(corpus: &Corpus, entry: &Entry, link_type: LinkType, target: &str, span:
                 super::references::lost_reference(lost, "entry", target, span, report);
             }
         }
-    }
-}
-
-/// For tests: whether a kind's folder names glossary terms.
-#[cfg(test)]
-mod tests {
-    use super::Kind;
-
-    #[test]
-    fn glossary_links_are_told_by_the_folder_of_their_kind() {
-        assert_eq!(Kind::Term.folder(), "glossary");
     }
 }

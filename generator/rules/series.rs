@@ -40,7 +40,9 @@ fn not_listed(issue: &Issue, series: &Series, report: &mut Report) {
     } else if of_year.is_empty() {
         (issue.year_span, format!("{} has no row for {}", series.name, row.year))
     } else {
-        (issue.mint_span, format!("{} has no row {row}", series.name))
+        let dated = series.rows().iter().any(|(r, _)| r.label.date() == row.date());
+        let span = if dated { issue.variety_span } else { issue.mint_span };
+        (span, format!("{} has no row {row}", series.name))
     };
     let hint = if of_year.is_empty() {
         let years: Vec<String> = series.rows().iter().map(|(r, _)| r.label.year.to_string()).collect();
@@ -86,7 +88,7 @@ pub fn mint_not_open(corpus: &Corpus, report: &mut Report) {
 
 /// `standard-gap`: every listed year has a standard, and no two overlap.
 pub fn standard_gap(corpus: &Corpus, report: &mut Report) {
-    for (entry, series) in corpus.all_series().filter(|(entry, _)| !entry.broken) {
+    for (_, series) in corpus.all_series().filter(|(entry, _)| !entry.broken) {
         let mut years: Vec<i32> = series.rows().iter().map(|(row, _)| row.label.year).collect();
         years.dedup();
         if let Some(bare) = years.iter().find(|year| series.standard(**year).is_none()) {
@@ -106,7 +108,6 @@ pub fn standard_gap(corpus: &Corpus, report: &mut Report) {
                 }
             }
         }
-        let _ = entry;
     }
 }
 
