@@ -226,6 +226,9 @@ impl Corpus {
                         finding.expect.iter().flat_map(|(h, e)| who(&h.kind).into_iter().map(|hypo| (hypo, *e)));
                     expects.push(named.collect());
                 }
+                if matches!(from.kind(), Kind::Family | Kind::Method) {
+                    altered_as_genuine(&mut expects, view);
+                }
             }
             CheckKind::Measure { quantity, expect, .. } => {
                 ranges =
@@ -239,6 +242,20 @@ impl Corpus {
             place: place_on(check.place.as_ref(), view.series, view.issue.row.year),
             expects,
             ranges,
+        }
+    }
+}
+
+/// In what a family or a method shows, an altered genuine piece is as a genuine one, unless the check says otherwise:
+/// its metal, edge and dies are the mint's.
+fn altered_as_genuine(expects: &mut [Vec<(Hypo, Expectation)>], view: &IssueView<'_>) {
+    for hypo in view.hypotheses.iter().filter(|hypo| matches!(hypo, Hypo::Alteration(_))) {
+        if expects.iter().flatten().any(|(who, _)| who == hypo) {
+            continue;
+        }
+        for finding in expects.iter_mut() {
+            let genuine = finding.iter().find(|(who, _)| *who == Hypo::Genuine).map(|(_, expectation)| *expectation);
+            finding.extend(genuine.map(|expectation| (hypo.clone(), expectation)));
         }
     }
 }

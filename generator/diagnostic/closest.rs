@@ -7,7 +7,10 @@ pub fn closest<'k>(typed: &str, known: impl IntoIterator<Item = &'k str>) -> Opt
         .into_iter()
         .map(|word| {
             let other = word.rsplit('/').next().unwrap_or(word);
-            let whole = strsim::normalized_damerau_levenshtein(typed, word);
+            // Folders that are right already say nothing about the rest.
+            let shared = typed.split_inclusive('/').zip(word.split_inclusive('/')).take_while(|(a, b)| a == b);
+            let shared: usize = shared.map(|(folder, _)| if folder.ends_with('/') { folder.len() } else { 0 }).sum();
+            let whole = strsim::normalized_damerau_levenshtein(&typed[shared..], &word[shared..]);
             let last = strsim::normalized_damerau_levenshtein(tail, other) - 0.02;
             (word, whole.max(last))
         })
@@ -30,5 +33,6 @@ mod tests {
         assert_eq!(closest("mark-aded", known), Some("mark-added"));
         assert_eq!(closest("alterations/mark-remvoed", known), Some("mark-removed"));
         assert_eq!(closest("whizzed", known), None);
+        assert_eq!(closest("glossary/abaft", ["glossary/prow"]), None);
     }
 }

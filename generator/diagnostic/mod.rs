@@ -84,6 +84,11 @@ impl Report {
         self.problems.last_mut().expect("just pushed")
     }
 
+    /// Leaves out problems that only follow from others.
+    pub fn retain(&mut self, keep: impl FnMut(&Diagnostic) -> bool) {
+        self.problems.retain(keep);
+    }
+
     pub fn append(&mut self, mut other: Report) {
         self.problems.append(&mut other.problems);
     }

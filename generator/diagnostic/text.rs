@@ -13,22 +13,30 @@ pub fn to_text(problems: &[Diagnostic], sources: &Sources) -> String {
             out.push('\n');
         }
         let _ = writeln!(out, "{}[{}]: {}", problem.severity.word(), problem.code.name(), problem.message);
-        excerpt(&mut out, "-->", problem.primary, "", sources);
+        let spans = problem.related.iter().map(|label| label.span).chain([problem.primary]);
+        let width = spans.map(|span| line_of(span, sources).to_string().len()).max().unwrap_or(1);
+        excerpt(&mut out, width, "-->", problem.primary, "", sources);
         for label in &problem.related {
-            excerpt(&mut out, ":::", label.span, &label.text, sources);
+            excerpt(&mut out, width, ":::", label.span, &label.text, sources);
         }
         if let Some(hint) = &problem.hint {
-            let _ = writeln!(out, "   = help: {hint}");
+            let _ = writeln!(out, "{:width$} = help: {hint}", "");
         }
     }
     out
 }
 
-fn excerpt(out: &mut String, arrow: &str, span: Span, remark: &str, sources: &Sources) {
+fn line_of(span: Span, sources: &Sources) -> usize {
+    let file = sources.file(span.file);
+    file.lines.position(&file.text, span.start).0
+}
+
+/// `width` is that of the longest line number of the problem, so that its bars stand below each other.
+fn excerpt(out: &mut String, width: usize, arrow: &str, span: Span, remark: &str, sources: &Sources) {
     let file = sources.file(span.file);
     let (line, column) = file.lines.position(&file.text, span.start);
     let (end_line, end_column) = file.lines.position(&file.text, span.end);
-    let _ = writeln!(out, "  {arrow} {}:{line}:{column}", file.shown);
+    let _ = writeln!(out, "{:width$}{arrow} {}:{line}:{column}", "", file.shown);
     let text = shorten(file.lines.line(&file.text, line), column);
     if text.0.trim().is_empty() {
         return;
@@ -36,10 +44,9 @@ fn excerpt(out: &mut String, arrow: &str, span: Span, remark: &str, sources: &So
     let last = if end_line > line { text.0.chars().count() + 1 } else { end_column.saturating_sub(text.1) };
     let first = column - text.1;
     let carets = last.saturating_sub(first).clamp(1, text.0.chars().count().saturating_sub(first - 1).max(1));
-    let number = line.to_string();
-    let pad = " ".repeat(number.len());
+    let pad = " ".repeat(width);
     let _ = writeln!(out, "{pad} |");
-    let _ = writeln!(out, "{number} | {}", text.0);
+    let _ = writeln!(out, "{line:width$} | {}", text.0);
     let gap = " ".repeat(first - 1);
     let remark = if remark.is_empty() { String::new() } else { format!(" {remark}") };
     let _ = writeln!(out, "{pad} | {gap}{}{remark}", "^".repeat(carets));

@@ -344,6 +344,8 @@ impl Drawing {
             figure.missing("kind", "\"profile\"");
         }
         let kind = figure.word("kind", DRAWINGS);
+        figure.know("genuine");
+        figure.know("false");
         let mut form = |key| -> Option<String> {
             let kind = kind?;
             let words: Vec<(&'static str, &'static str)> = kind.forms().iter().map(|form| (*form, *form)).collect();

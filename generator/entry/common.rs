@@ -4,6 +4,7 @@ use super::fields::{Day, Fields};
 use super::id::Reference;
 use super::photo::Photo;
 use super::statement::Statement;
+use crate::source::Span;
 
 /// Keys common to series, issues, families, methods and alterations.
 #[derive(Clone, Debug)]
@@ -11,6 +12,7 @@ pub struct Common {
     pub summary: Option<Statement>,
     pub also_called: Vec<String>,
     pub reviewed: Option<Day>,
+    pub reviewed_span: Span,
     pub related: Vec<Reference>,
     /// Plain lines on what is still missing, such as a die study.
     pub wanting: Vec<String>,
@@ -27,6 +29,7 @@ impl Common {
             summary: Statement::summary(fields),
             also_called: fields.texts("also_called").into_iter().map(|(name, _)| name).collect(),
             reviewed: fields.date("reviewed"),
+            reviewed_span: fields.span_of("reviewed"),
             related: fields.references("related"),
             wanting: fields.texts("wanting").into_iter().map(|(line, _)| line).collect(),
             not_decisive: Statement::list(fields, "not_decisive", "this remark"),

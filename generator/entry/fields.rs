@@ -79,7 +79,10 @@ impl<'r, 'd> Fields<'r, 'd> {
             Code::WrongType,
             span,
             format!("`{key}` is {}, but {wanted} is wanted", article(found)),
-            format!("write {key} = {}", example(wanted)),
+            match wanted {
+                "a list of tables" => format!("write [[{key}]] above each, in double brackets"),
+                _ => format!("write {key} = {}", example(wanted)),
+            },
         );
     }
 
@@ -89,7 +92,10 @@ impl<'r, 'd> Fields<'r, 'd> {
             Code::MissingKey,
             self.span,
             format!("{} has no `{key}`", self.what),
-            format!("add {key} = {example}"),
+            match example.strip_prefix("a table: ").or(example.strip_prefix("a list of tables: ")) {
+                Some(table) => format!("add {table}"),
+                None => format!("add {key} = {example}"),
+            },
         );
     }
 
@@ -209,10 +215,14 @@ impl<'r, 'd> Fields<'r, 'd> {
     }
 
     pub fn array(&mut self, key: &'static str) -> Option<&'r DeArray<'d>> {
+        self.list(key, "a list")
+    }
+
+    fn list(&mut self, key: &'static str, wanted: &str) -> Option<&'r DeArray<'d>> {
         let value = self.value(key)?;
         let found = value.get_ref().as_array();
         if found.is_none() {
-            self.wrong_type(key, "a list", value);
+            self.wrong_type(key, wanted, value);
         }
         found
     }
@@ -220,7 +230,7 @@ impl<'r, 'd> Fields<'r, 'd> {
     /// A list of strings; empty if the key is missing.
     pub fn texts(&mut self, key: &'static str) -> Vec<(String, Span)> {
         let mut out = Vec::new();
-        for item in self.array(key).into_iter().flatten() {
+        for item in self.list(key, "a list of strings").into_iter().flatten() {
             match item.get_ref().as_str() {
                 Some(text) if !text.trim().is_empty() => out.push((text.to_string(), self.reader.span(item.span()))),
                 Some(_) => self.wrong(key, format!("an item of `{key}` is empty"), "remove it"),
@@ -272,7 +282,7 @@ impl<'r, 'd> Fields<'r, 'd> {
     /// All tables of `[[key]]`; empty if there is none.
     pub fn tables(&mut self, key: &'static str, what: &'static str) -> Vec<Fields<'r, 'd>> {
         let mut out = Vec::new();
-        for item in self.array(key).into_iter().flatten() {
+        for item in self.list(key, "a list of tables").into_iter().flatten() {
             match item.get_ref().as_table() {
                 Some(table) => out.push(Fields::new(self.reader, what, table, self.reader.span(item.span()))),
                 None => self.wrong_type(key, "a list of tables", item),
@@ -413,7 +423,6 @@ fn example(wanted: &str) -> &'static str {
         "a date" => "2026-04-18, without quotes or time",
         "a list" => "[ … ]",
         "a list of strings" => "[\"…\", \"…\"]",
-        "a list of tables" => "[{ … }], or use [[…]] headers",
         _ => "{ … }",
     }
 }

@@ -16,6 +16,7 @@ pub struct Issue {
     pub row: RowLabel,
     pub year_span: Span,
     pub mint_span: Span,
+    pub variety_span: Span,
     /// What the coin itself shows, if not the year.
     pub dated: Option<String>,
     pub mintage: Option<Mintage>,
@@ -70,7 +71,9 @@ impl Issue {
         let year = fields.year("year");
         let mint = fields.text("mint").map(|(mint, _)| mint).unwrap_or_default();
         let variety = fields.text("variety").map(|(variety, _)| variety).unwrap_or_default();
-        let (year_span, mint_span) = (fields.span_of("year"), fields.span_of("mint"));
+        let year_span = fields.span_of("year");
+        let mint_span = if fields.has("mint") { fields.span_of("mint") } else { year_span };
+        let variety_span = if fields.has("variety") { fields.span_of("variety") } else { mint_span };
         let dated = fields.text("dated").map(|(dated, _)| dated);
         let mintage = fields.table("mintage", "this mintage").and_then(Mintage::read);
         let genuine = Sign::list(fields, "genuine", "this diagnostic");
@@ -85,6 +88,7 @@ impl Issue {
             row: RowLabel { year: year?, mint, variety },
             year_span,
             mint_span,
+            variety_span,
             dated,
             mintage,
             genuine,
@@ -107,7 +111,7 @@ impl Mintage {
             );
         }
         let text = fields.prose("text");
-        if pieces.is_none() && text.is_none() {
+        if !fields.has("pieces") && !fields.has("text") {
             fields.missing("pieces", "84_000, or text = '''…'''");
         }
         let basis = fields.basis("basis");

@@ -16,6 +16,7 @@ mod prose;
 mod quantity;
 mod series;
 mod statement;
+mod syntax;
 
 pub use basis::{Basis, BasisKind, Citation};
 pub use check::{
@@ -166,19 +167,16 @@ pub enum Content {
 pub fn read(file: FileId, source: &SourceFile) -> (Content, Report) {
     let reader = Reader::new(file, &source.text);
     let (table, syntax) = DeTable::parse_recoverable(&source.text);
+    let mut unread = Vec::new();
     for error in &syntax {
-        let range = error.span().unwrap_or(0..0);
-        let hint = "prose goes between ''' and '''; names and words between \" and \"";
-        reader.error(
-            Code::Syntax,
-            reader.span(range),
-            format!("this is not well-formed TOML: {}", error.message()),
-            hint,
-        );
+        let problem = syntax::plain(error.message(), error.span().unwrap_or(0..0), &source.text);
+        unread.push(problem.range.start);
+        reader.error(Code::Syntax, reader.span(problem.range), problem.message, problem.hint);
     }
     let start = table.get_ref().keys().next().map_or(0..0, |key| key.span());
     let span = reader.span(start);
-    let mut fields = Fields::new(&reader, "this entry", table.get_ref(), span);
+    let what = if source.stem == "collection" { "this collection" } else { "this entry" };
+    let mut fields = Fields::new(&reader, what, table.get_ref(), span);
     let content = match source.stem.as_str() {
         "collection" => {
             let read = Collection::read(&mut fields);
@@ -188,7 +186,14 @@ pub fn read(file: FileId, source: &SourceFile) -> (Content, Report) {
         "sources" => Content::Sources(read_sources(&reader, table.get_ref())),
         _ => read_entry(file, source, fields),
     };
-    let report = reader.into_report();
+    let mut report = reader.into_report();
+    if !unread.is_empty() {
+        // What a syntax error swallowed only looks as if it were missing or strange.
+        report.retain(|problem| {
+            let follows = matches!(problem.code, Code::MissingKey | Code::BasisMissing | Code::UnknownKey);
+            problem.code == Code::Syntax || !(follows || unread.contains(&problem.primary.start))
+        });
+    }
     let content = match content {
         Content::Entry(mut entry) => {
             entry.broken = report.has_errors();

@@ -37,12 +37,12 @@ impl Photo {
         let magnification = fields.positive("magnification");
         let credit = fields.text("credit").map(|(text, _)| text);
         let licence = fields.text("licence").map(|(text, _)| text);
-        if file.is_none() && see.is_none() {
+        if !fields.has("file") && !fields.has("see") {
             fields.missing("file", "\"photos/…\", or see = { source = \"…\", at = \"plate 3\", read = true }");
         }
         if file.is_some() {
             for (key, there, example) in [
-                ("sha256", sha256.is_some(), "the file's sha256, so that a changed picture is noticed"),
+                ("sha256", sha256.is_some(), "\"…\", as sha256sum prints it, so that a changed picture is noticed"),
                 ("credit", credit.is_some(), "\"who made it\""),
                 ("licence", licence.is_some(), "\"CC0-1.0\""),
             ] {

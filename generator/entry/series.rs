@@ -370,7 +370,7 @@ fn read_alloy(fields: &mut Fields<'_, '_>) -> Vec<(String, f64)> {
 fn period(fields: &mut Fields<'_, '_>) -> (Option<i32>, Option<i32>) {
     for key in ["from", "to"] {
         if !fields.has(key) {
-            fields.missing(key, "a year");
+            fields.missing(key, "1904");
         }
     }
     let (from, to) = (fields.year("from"), fields.year("to"));
@@ -469,11 +469,13 @@ impl Landmark {
             fields.missing("kind", "\"text\"");
         }
         let text = fields.text("text").map(|(text, _)| text);
+        let mut off = false;
         let mut share = |key, most: f64| {
             let number = fields.number(key)?;
             if (0.0..=most).contains(&number) {
                 return Some(number);
             }
+            off = true;
             let message = format!("`{key}` is {number}, which is off the coin");
             fields.reader.error(
                 Code::ImpossiblePlace,
@@ -502,7 +504,7 @@ impl Landmark {
             }),
             _ => path.as_ref().filter(|(d, _)| is_path(d)).map(|(d, _)| LandmarkShape::Path(d.clone())),
         };
-        if shape.is_none() {
+        if shape.is_none() && !off {
             let hint = "text needs text, clock, reach; arc needs text, clock, to, reach; path needs d with SVG path letters and numbers";
             fields.reader.error(Code::BadValue, fields.span, "this landmark cannot be drawn", hint);
         }

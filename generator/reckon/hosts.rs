@@ -154,6 +154,10 @@ pub fn found(corpus: &Corpus, entry: &Entry, operation: Operation, host: &RowLab
     if !needs_host(operation) {
         return true;
     }
+    if !series.digits.western && host.year != issue.row.year {
+        // Numerals that are not worked out cannot be checked either.
+        return true;
+    }
     let Some(changes) = changes(series, host, &issue.row) else { return false };
     changes.iter().any(|change| match change {
         Change::MarkAdded { .. } => operation == Operation::MarkAdded,

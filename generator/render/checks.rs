@@ -5,7 +5,9 @@ use serde::Serialize;
 use super::site::{Link, Page};
 use super::words;
 use crate::corpus::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_on, title};
-use crate::entry::{Basis, Check, CheckKind, Entry, Expectation, Finding, Frequency, HypothesisKind, Quantity, Range};
+use crate::entry::{
+    Basis, Check, CheckKind, Entry, Expectation, Finding, Frequency, HypothesisKind, Kind, Quantity, Range,
+};
 use crate::figure::{self, Bar, NumberLine};
 use crate::reckon::{likelihood, separation, standard};
 
@@ -96,14 +98,25 @@ impl<'a> Page<'a> {
             CheckKind::Measure { quantity, expect, .. } => {
                 let bars = expect
                     .iter()
-                    .map(|(hypothesis, range)| match hypothesis.kind {
+                    .map(|(hypothesis, range)| match &hypothesis.kind {
                         HypothesisKind::Genuine => bar(*quantity, "law", "true piece", *range),
-                        _ => bar(*quantity, "false", &title(self.corpus(), owner), *range),
+                        kind => bar(*quantity, "false", &self.name_as_written(kind, owner), *range),
                     })
                     .collect();
                 self.measured(number, check, *quantity, bars, &place, None)
             }
         }
+    }
+
+    /// A hypothesis as an entry writes it, by name.
+    pub fn name_as_written(&self, kind: &HypothesisKind, owner: &Entry) -> String {
+        let entry = match kind {
+            HypothesisKind::Genuine => return "true piece".into(),
+            HypothesisKind::This => Some(owner),
+            HypothesisKind::Family(name) => self.corpus().find(Kind::Family, name).ok(),
+            HypothesisKind::Alteration(name) => self.corpus().find(Kind::Alteration, name).ok(),
+        };
+        entry.map_or(String::new(), |entry| title(self.corpus(), entry))
     }
 
     /// A hypothesis by name, as chips and bars say it.

@@ -11,7 +11,7 @@ use crate::corpus::{Hypo, IssueView, PlacedCheck, host_row, title};
 use crate::entry::{CheckKind, Entry, Kind, Quantity, RowLabel};
 use crate::figure::{self, Bar, NumberLine};
 use crate::out_file::OutFile;
-use crate::reckon::{hosts, standard};
+use crate::reckon::{hosts, standard, units};
 
 /// Hosts beyond this many are folded away.
 const HOSTS_SHOWN: usize = 8;
@@ -141,7 +141,12 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
             .unseparated
             .iter()
             .map(|note| UnseparatedView {
-                between: note.between.iter().map(|h| hypothesis_words(page, h)).collect::<Vec<_>>().join(" and "),
+                between: note
+                    .between
+                    .iter()
+                    .map(|h| page.name_as_written(&h.kind, entry))
+                    .collect::<Vec<_>>()
+                    .join(" and "),
                 html: page.prose.block(&note.why.text),
             })
             .collect(),
@@ -189,19 +194,6 @@ fn question(kind: &CheckKind) -> String {
     match kind {
         CheckKind::Look { ask, .. } => ask.text.trim().to_string(),
         CheckKind::Measure { quantity, .. } => format!("measure the {}", quantity.word().replace('-', " ")),
-    }
-}
-
-fn hypothesis_words(page: &Page<'_>, hypothesis: &crate::entry::Hypothesis) -> String {
-    use crate::entry::HypothesisKind;
-    let named = |kind, reference| {
-        page.corpus().find(kind, reference).map_or_else(|_| String::new(), |e| title(page.corpus(), e))
-    };
-    match &hypothesis.kind {
-        HypothesisKind::Genuine => "a true piece".into(),
-        HypothesisKind::This => String::new(),
-        HypothesisKind::Family(reference) => named(Kind::Family, reference),
-        HypothesisKind::Alteration(reference) => named(Kind::Alteration, reference),
     }
 }
 
@@ -308,6 +300,18 @@ fn weight_scale(page: &Page<'_>, view: &IssueView<'_>) -> String {
             words: format!("to about {:.2} g", weight.worn()),
         },
     ];
+    for also in view.standard.into_iter().flat_map(|one| &one.also) {
+        let Some(grams) = also.weight.map(units::grams) else { continue };
+        let words = format!("{} g", words::decimals(grams, 4, 2));
+        bars.push(Bar {
+            class: "law",
+            label: "Another published figure".into(),
+            low: grams,
+            high: grams,
+            at: Some(grams),
+            words,
+        });
+    }
     for placed in &view.checks {
         let CheckKind::Measure { quantity: Quantity::Weight, .. } = placed.check.kind else { continue };
         for (hypo, range) in &placed.ranges {

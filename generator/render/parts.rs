@@ -102,6 +102,7 @@ impl<'a> Page<'a> {
             summary: None,
             also_called: Vec::new(),
             reviewed: None,
+            reviewed_span: entry.span,
             related: Vec::new(),
             wanting: Vec::new(),
             not_decisive: Vec::new(),

@@ -2,7 +2,7 @@
 
 use crate::corpus::{Corpus, Hypo, IssueView, checks_of};
 use crate::diagnostic::{Code, Report, closest};
-use crate::entry::{Body, CheckKind, Entry, Hypothesis, HypothesisKind, Kind, Unseparated};
+use crate::entry::{Body, CheckKind, Entry, Hypothesis, HypothesisKind, Kind, Quantity, Unseparated};
 use crate::reckon::separation;
 
 /// `unknown-hypothesis`: an issue's expectations name its own forgeries and alterations; other entries name `genuine` and `self`,
@@ -71,7 +71,7 @@ fn wrong_with(corpus: &Corpus, entry: &Entry, hypothesis: &Hypothesis, known: &[
                 keys.iter().map(|key| format!(", {key}")).collect::<String>()
             )
         }
-        None => format!("name a {} that has an entry", kind.singular()),
+        None => format!("name {} {} that has an entry", super::references::article(kind.singular()), kind.singular()),
     };
     Some((format!("this entry has no hypothesis `{written}`"), hint))
 }
@@ -82,8 +82,12 @@ pub fn separates_nothing(corpus: &Corpus, report: &mut Report) {
     for entry in corpus.entries().iter().filter(|entry| !entry.broken) {
         if let Some(view) = corpus.view(entry) {
             for placed in view.checks.iter().filter(|placed| placed.from.id == entry.id) {
-                if !separation::separates_anything(placed, &view) {
-                    say_nothing(placed.check.id_span, report);
+                if separation::separates_anything(placed, &view) {
+                    continue;
+                }
+                match &placed.check.kind {
+                    CheckKind::Measure { quantity, .. } => no_range(placed.check.id_span, *quantity, report),
+                    CheckKind::Look { .. } => say_nothing(placed.check.id_span, report),
                 }
             }
         } else if entry.issue().is_none() {
@@ -95,6 +99,13 @@ pub fn separates_nothing(corpus: &Corpus, report: &mut Report) {
             }
         }
     }
+}
+
+fn no_range(span: crate::source::Span, quantity: Quantity, report: &mut Report) {
+    let name = quantity.word();
+    report
+        .error(Code::SeparatesNothing, span, format!("this check has no {name} to expect of a genuine piece"))
+        .hint("state it in the [[standard]] of the series, or as expect = { genuine = { low = …, high = … } }");
 }
 
 fn say_nothing(span: crate::source::Span, report: &mut Report) {

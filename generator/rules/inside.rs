@@ -69,8 +69,10 @@ fn landmark(place: &Place, series: &Series, report: &mut Report) {
     if known {
         return;
     }
-    let drawn: Vec<&str> =
-        series.landmarks.iter().map(|landmark| landmark.id.as_str()).chain(["date", "mint-mark"]).collect();
+    let mut drawn: Vec<&str> = series.landmarks.iter().map(|landmark| landmark.id.as_str()).collect();
+    drawn.extend(["date", "mint-mark"]);
+    drawn.sort_unstable();
+    drawn.dedup();
     let hint = match crate::diagnostic::closest(&name.text, drawn.iter().copied()) {
         Some(near) => format!("did you mean \"{near}\"?"),
         None => format!("the series has: {}", drawn.join(", ")),

@@ -36,7 +36,7 @@ pub fn lost_reference(lost: Lost, what: &str, text: &str, span: Span, report: &m
                 None if what == "host" => {
                     "write a row of the series such as \"1916-S\", or the id of an issue on file".to_string()
                 }
-                None => format!("name a {what} that has an entry, or add the entry"),
+                None => format!("name {} {what} that has an entry, or add the entry", article(what)),
             };
             report.error(Code::DanglingReference, span, format!("no {what} is named `{text}`")).hint(hint);
         }
@@ -47,6 +47,11 @@ pub fn lost_reference(lost: Lost, what: &str, text: &str, span: Span, report: &m
                 .hint(format!("write one of: {}", candidates.join(", ")));
         }
     }
+}
+
+/// `a` or `an`.
+pub fn article(what: &str) -> &'static str {
+    if what.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" }
 }
 
 /// Every reference of an entry to another, with the kind it must be.

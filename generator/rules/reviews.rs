@@ -7,12 +7,13 @@ use crate::entry::Day;
 /// `stale-review` (warning): an entry was reviewed within the two years before `today`, and not after it.
 pub fn stale_review(corpus: &Corpus, today: Day, report: &mut Report) {
     for entry in corpus.entries() {
-        let Some(reviewed) = entry.common.as_ref().and_then(|common| common.reviewed) else { continue };
+        let Some(common) = &entry.common else { continue };
+        let Some(reviewed) = common.reviewed else { continue };
         if is_stale(reviewed, today) {
             report
                 .warning(
                     Code::StaleReview,
-                    entry.span,
+                    common.reviewed_span,
                     format!("this entry was last reviewed on {reviewed}, over two years before {today}"),
                 )
                 .hint("read it against its sources again, and change `reviewed`");
@@ -20,7 +21,7 @@ pub fn stale_review(corpus: &Corpus, today: Day, report: &mut Report) {
             report
                 .warning(
                     Code::StaleReview,
-                    entry.span,
+                    common.reviewed_span,
                     format!("this entry says it was reviewed on {reviewed}, after {today}"),
                 )
                 .hint("correct `reviewed`, or the date on the command line");

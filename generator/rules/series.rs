@@ -40,7 +40,9 @@ fn not_listed(issue: &Issue, series: &Series, report: &mut Report) {
     } else if of_year.is_empty() {
         (issue.year_span, format!("{} has no row for {}", series.name, row.year))
     } else {
-        (issue.mint_span, format!("{} has no row {row}", series.name))
+        let dated = series.rows().iter().any(|(r, _)| r.label.date() == row.date());
+        let span = if dated { issue.variety_span } else { issue.mint_span };
+        (span, format!("{} has no row {row}", series.name))
     };
     let hint = if of_year.is_empty() {
         let years: Vec<String> = series.rows().iter().map(|(r, _)| r.label.year.to_string()).collect();

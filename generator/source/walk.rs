@@ -141,7 +141,7 @@ fn read_one(
     if problem.is_none() && size > largest {
         problem = Some((
             format!("this file has {size} bytes; {largest} is the most"),
-            "split the entry, or make the picture smaller".to_string(),
+            "split the entry: no page needs as much".to_string(),
         ));
     }
     if !is_entry {
@@ -157,9 +157,10 @@ fn read_one(
         match String::from_utf8(fs::read(path).map_err(|e| failure(path, "read", &e))?) {
             Ok(read) => text = read,
             Err(error) => {
-                let at = error.utf8_error().valid_up_to();
+                let read = &error.as_bytes()[..error.utf8_error().valid_up_to()];
+                let line = read.iter().filter(|byte| **byte == b'\n').count() + 1;
                 problem = Some((
-                    format!("byte {at} of this file is not UTF-8 text"),
+                    format!("line {line} of this file is not UTF-8 text"),
                     "save the file as UTF-8 in your editor".to_string(),
                 ));
             }
@@ -171,7 +172,7 @@ fn read_one(
     }
     loaded.sources.files.push(SourceFile {
         shown: format!("{shown}/{below}"),
-        stem: below.trim_end_matches(".toml").to_string(),
+        stem: below.strip_suffix(".toml").unwrap_or(below).to_string(),
         collection,
         lines: LineIndex::new(&text),
         text,
