@@ -270,3 +270,12 @@ fn schemas_and_readers_refuse_the_same_slips() {
         }
     }
 }
+
+#[test]
+fn the_entry_in_the_readme_is_one() {
+    let readme = include_str!("../README.md");
+    let (_, rest) = readme.split_once("```toml\n").unwrap();
+    let (entry, _) = rest.split_once("```").unwrap();
+    assert!(read("issue", entry).is_empty(), "{:?}", read("issue", entry));
+    assert!(validator("issue").is_valid(&as_json(entry)));
+}
