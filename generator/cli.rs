@@ -8,9 +8,11 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use tellmark::corpus::Corpus;
 use tellmark::diagnostic::{Diagnostic, Severity, to_json_lines, to_sarif, to_text};
 use tellmark::entry::Day;
+use tellmark::preview;
 use tellmark::reckon::coverage::coverage;
 use tellmark::render::Theme;
-use tellmark::{check, publish, site, source};
+use tellmark::schema;
+use tellmark::{check, draft, publish, site, source};
 
 /// A bench reference on genuine, forged and altered nickel and silver coins, compiled into an offline site.
 #[derive(Parser)]
@@ -34,6 +36,12 @@ enum Command {
     Validate(ValidateArgs),
     /// What is thin: statements by basis, missing checks and pictures, stale reviews
     Coverage(CoverageArgs),
+    /// A new entry that lacks only what the curator knows
+    Draft(DraftArgs),
+    /// The site on this machine only, recompiled on save, with problems shown in the page
+    Preview(PreviewArgs),
+    /// JSON Schema of each kind of entry, for editors
+    Schema(SchemaArgs),
 }
 
 #[derive(Args, Clone)]
@@ -81,6 +89,40 @@ struct CoverageArgs {
     format: Format,
 }
 
+#[derive(Args)]
+struct DraftArgs {
+    /// country, series, issue, family, method, alteration or term
+    #[arg(value_name = "KIND")]
+    kind: String,
+    /// Its id, such as us/dime/1919-d
+    #[arg(value_name = "ID")]
+    id: String,
+    #[command(flatten)]
+    entries: EntryArgs,
+    /// Make the file instead of printing it; a file that is there is never replaced
+    #[arg(long)]
+    write: bool,
+    /// With --write: the collection the file goes to; the first if not given
+    #[arg(long, value_name = "NAME", requires = "write")]
+    collection: Option<String>,
+}
+
+#[derive(Args)]
+struct PreviewArgs {
+    #[command(flatten)]
+    entries: EntryArgs,
+    /// Port of 127.0.0.1 to listen on; 0 takes any free one
+    #[arg(long, value_name = "N", default_value_t = 4410)]
+    port: u16,
+}
+
+#[derive(Args)]
+struct SchemaArgs {
+    /// One kind alone; all of them, by kind, if not given
+    #[arg(value_name = "KIND")]
+    kind: Option<String>,
+}
+
 #[derive(Clone, Copy, PartialEq, ValueEnum)]
 enum Format {
     Text,
@@ -96,6 +138,7 @@ enum ProblemFormat {
 
 const DONE: u8 = 0;
 const ENTRIES_WRONG: u8 = 1;
+const WRONG_USAGE: u8 = 2;
 const TOOL_FAILED: u8 = 3;
 
 pub fn run() -> ExitCode {
@@ -105,6 +148,9 @@ pub fn run() -> ExitCode {
         Command::Compile(args) => compile(&args),
         Command::Validate(args) => validate(&args),
         Command::Coverage(args) => show_coverage(&args),
+        Command::Draft(args) => make_draft(&args),
+        Command::Preview(args) => show_preview(&args),
+        Command::Schema(args) => show_schema(&args),
     };
     ExitCode::from(outcome.unwrap_or_else(|failure| {
         eprintln!("tellmark: {failure}");
@@ -115,10 +161,15 @@ pub fn run() -> ExitCode {
 type Outcome = Result<u8, Box<dyn std::error::Error>>;
 
 fn read(args: &EntryArgs) -> Result<(Corpus, Vec<Diagnostic>), Box<dyn std::error::Error>> {
+    set_jobs(args)?;
+    Ok(check(source::load(&args.entries)?, args.today))
+}
+
+fn set_jobs(args: &EntryArgs) -> Result<(), Box<dyn std::error::Error>> {
     if let Some(jobs) = args.jobs {
         rayon::ThreadPoolBuilder::new().num_threads(usize::from(jobs)).build_global()?;
     }
-    Ok(check(source::load(&args.entries)?, args.today))
+    Ok(())
 }
 
 fn compile(args: &CompileArgs) -> Outcome {
@@ -217,6 +268,74 @@ fn show_coverage(args: &CoverageArgs) -> Outcome {
         eprintln!("tellmark: {}; see `tellmark validate`", tally(errors, warnings));
         return Ok(ENTRIES_WRONG);
     }
+    Ok(DONE)
+}
+
+fn make_draft(args: &DraftArgs) -> Outcome {
+    let made = draft::kind(&args.kind).and_then(|kind| Ok((kind, draft::id(kind, &args.id)?)));
+    let (kind, id) = match made {
+        Ok(named) => named,
+        Err(refusal) => return Ok(refused(&refusal)),
+    };
+    // Problems of other entries are no hindrance to a new one.
+    let (corpus, _) = read(&args.entries)?;
+    let text = match draft::draft(&corpus, kind, &id) {
+        Ok(text) => text,
+        Err(refusal) => return Ok(refused(&refusal)),
+    };
+    if !args.write {
+        print!("{text}");
+        return Ok(DONE);
+    }
+    let collections = &corpus.sources.collections;
+    let chosen = match &args.collection {
+        Some(name) => collections.iter().find(|collection| collection.name == *name),
+        None => collections.first(),
+    };
+    let Some(chosen) = chosen else {
+        let names: Vec<&str> = collections.iter().map(|collection| collection.name.as_str()).collect();
+        eprintln!("tellmark: no such collection; it can be: {}", names.join(", "));
+        return Ok(WRONG_USAGE);
+    };
+    let path = chosen.path.join(format!("{id}.toml"));
+    publish::write_new(&path, &text)?;
+    println!("{}", path.display());
+    Ok(DONE)
+}
+
+fn refused(refusal: &draft::Refusal) -> u8 {
+    eprintln!("tellmark: {refusal}");
+    WRONG_USAGE
+}
+
+fn show_preview(args: &PreviewArgs) -> Outcome {
+    set_jobs(&args.entries)?;
+    eprintln!("tellmark: reading entries");
+    let preview = preview::start(&preview::Options {
+        roots: args.entries.entries.clone(),
+        port: args.port,
+        today: args.entries.today,
+    })?;
+    println!("open http://{}/ (Ctrl-C stops the preview)", preview.address());
+    preview.until_stopped(|now| match &now.failure {
+        Some(why) => eprintln!("tellmark: {why}"),
+        None => eprintln!("tellmark: {} entries, {}", now.entries, tally(now.errors, now.warnings)),
+    });
+    Ok(DONE)
+}
+
+fn show_schema(args: &SchemaArgs) -> Outcome {
+    let printed = match &args.kind {
+        None => schema::all(),
+        Some(word) => match schema::of(word) {
+            Some(one) => one,
+            None => {
+                eprintln!("tellmark: `{word}` has no schema; it can be: {}", schema::KINDS.join(", "));
+                return Ok(WRONG_USAGE);
+            }
+        },
+    };
+    println!("{}", serde_json::to_string_pretty(&printed)?);
     Ok(DONE)
 }
 

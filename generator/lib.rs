@@ -15,19 +15,24 @@
 //! | [`render`] | the corpus | pages, as strings |
 //! | [`publish`] | files in memory | `public/`, all or nothing |
 //! | [`preview`] | the same steps | a loopback server that recompiles on save |
+//! | [`draft`] | the corpus and an id | a new entry file to fill in, as a string |
+//! | [`schema`] | the format's tables | JSON Schema of each kind of entry |
 //!
 //! Only `source`, `publish` and `preview` touch the disk; only `main.rs` prints or exits; nothing asks for the clock
 //! or for randomness, so the same entries give the same bytes.
 
 pub mod corpus;
 pub mod diagnostic;
+pub mod draft;
 pub mod entry;
 pub mod figure;
 pub mod out_file;
+pub mod preview;
 pub mod publish;
 pub mod reckon;
 pub mod render;
 pub mod rules;
+pub mod schema;
 pub mod source;
 
 use diagnostic::{Diagnostic, Report};

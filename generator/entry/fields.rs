@@ -8,7 +8,7 @@ use toml::de::{DeArray, DeTable, DeValue};
 use super::basis::Basis;
 use super::id::{ID_RULE, LocalId, Reference};
 use super::prose::Prose;
-use crate::diagnostic::{Code, Diagnostic, Report, closest};
+use crate::diagnostic::{Code, Report, closest};
 use crate::source::{FileId, Span};
 
 /// One file being read: its text and the problems found so far.
@@ -29,11 +29,6 @@ impl<'a> Reader<'a> {
 
     pub fn error(&self, code: Code, span: Span, message: impl Into<String>, hint: impl Into<String>) {
         self.report.borrow_mut().error(code, span, message).hint(hint);
-    }
-
-    /// As [`Reader::error`], for a problem that needs more than a hint.
-    pub fn problem(&self, code: Code, span: Span, message: impl Into<String>, more: impl FnOnce(&mut Diagnostic)) {
-        more(self.report.borrow_mut().error(code, span, message));
     }
 
     pub fn into_report(self) -> Report {
@@ -64,11 +59,6 @@ impl<'r, 'd> Fields<'r, 'd> {
     /// Span of a key's value, or of the table if the key is missing.
     pub fn span_of(&self, key: &str) -> Span {
         self.table.get(key).map_or(self.span, |value| self.reader.span(value.span()))
-    }
-
-    /// Span of a key itself, or of the table if the key is missing.
-    pub fn key_span(&self, key: &str) -> Span {
-        self.table.get_key_value(key).map_or(self.span, |(key, _)| self.reader.span(key.span()))
     }
 
     pub fn wrong(&self, key: &str, message: impl Into<String>, hint: impl Into<String>) {

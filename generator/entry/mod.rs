@@ -87,6 +87,24 @@ impl Kind {
         }
     }
 
+    /// The word a person types for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Kind::Country => "country",
+            Kind::Series => "series",
+            Kind::Issue => "issue",
+            Kind::Family => "family",
+            Kind::Method => "method",
+            Kind::Alteration => "alteration",
+            Kind::Term => "term",
+        }
+    }
+
+    /// A kind by its word or its folder.
+    pub fn named(word: &str) -> Option<Kind> {
+        Kind::ALL.iter().copied().find(|kind| kind.word() == word || kind.folder() == word)
+    }
+
     fn of_folder(folder: &str) -> Option<Kind> {
         Kind::ALL.iter().copied().find(|kind| kind.folder() == folder)
     }

@@ -3,10 +3,12 @@
 //! Together with [`crate::source`] this is the only module that touches the disk.
 
 mod knowledge;
+mod new_file;
 mod pictures;
 mod swap;
 
 pub use knowledge::knowledge;
+pub use new_file::write_new;
 pub use pictures::{PictureKind, picture_kind, pictures, strip};
 pub use swap::{PublishError, publish};
 

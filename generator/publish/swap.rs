@@ -45,7 +45,7 @@ impl std::fmt::Display for PublishError {
 
 impl std::error::Error for PublishError {}
 
-fn disk(action: &'static str, path: &Path) -> impl FnOnce(io::Error) -> PublishError {
+pub(super) fn disk(action: &'static str, path: &Path) -> impl FnOnce(io::Error) -> PublishError {
     let path = path.to_path_buf();
     move |cause| PublishError::Disk { action, path, cause }
 }
