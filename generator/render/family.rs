@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::RenderError;
 use super::checks::CheckView;
-use super::lists::{Comparison, comparison, methods_of};
+use super::comparison::{Comparison, comparison, methods_of};
 use super::parts::{Fact, Foot, SignView, StatementView};
 use super::site::{Head, Link, Page};
 use crate::corpus::title;
