@@ -66,7 +66,7 @@ const MOST_EFFORT: f64 = 8.0;
 /// A second change makes a piece this much less likely.
 const SECOND_CHANGE: f64 = 1.5;
 
-/// The hosts of an issue within its series, easiest first, then those a curator recorded, then commonest. Empty while its series or row is missing.
+/// The hosts of an issue within its series, easiest first, then commonest. Empty while its series or row is missing.
 pub fn hosts<'c>(corpus: &'c Corpus, entry: &'c Entry) -> Vec<Host<'c>> {
     let Some(issue) = entry.issue() else { return Vec::new() };
     let Some((own, series)) = corpus.series_of(issue) else { return Vec::new() };
@@ -99,7 +99,6 @@ pub fn hosts<'c>(corpus: &'c Corpus, entry: &'c Entry) -> Vec<Host<'c>> {
     out.sort_by(|a, b| {
         a.effort
             .total_cmp(&b.effort)
-            .then(b.recorded.cmp(&a.recorded))
             .then(b.pieces.unwrap_or(0).cmp(&a.pieces.unwrap_or(0)))
             .then_with(|| a.label.cmp(&b.label))
     });
