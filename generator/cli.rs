@@ -1,5 +1,7 @@
 //! The command line: what each command takes, prints and returns.
 
+#![allow(clippy::print_stdout, clippy::print_stderr, reason = "the command line is what prints")]
+
 use std::path::PathBuf;
 use std::process::ExitCode;
 use std::time::Instant;
@@ -12,6 +14,7 @@ use tellmark::preview;
 use tellmark::reckon::coverage::coverage;
 use tellmark::render::Theme;
 use tellmark::schema;
+use tellmark::search;
 use tellmark::{check, draft, publish, site, source};
 
 /// A bench reference on genuine, forged and altered nickel and silver coins, compiled into an offline site.
@@ -34,6 +37,8 @@ enum Command {
     Compile(CompileArgs),
     /// All problems of the entries; nothing is written
     Validate(ValidateArgs),
+    /// Search from the terminal, as the look-up in the pages does
+    Find(FindArgs),
     /// What is thin: statements by basis, missing checks and pictures, stale reviews
     Coverage(CoverageArgs),
     /// A new entry that lacks only what the curator knows
@@ -79,6 +84,20 @@ struct ValidateArgs {
     /// Warnings fail too
     #[arg(long)]
     strict: bool,
+}
+
+#[derive(Args)]
+struct FindArgs {
+    /// What to look up, such as 16d dime; `-` reads one query a line from the standard input
+    #[arg(required = true)]
+    query: Vec<String>,
+    #[command(flatten)]
+    entries: EntryArgs,
+    /// How many to show
+    #[arg(long, value_name = "N", default_value_t = 10)]
+    limit: usize,
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
 }
 
 #[derive(Args)]
@@ -147,6 +166,7 @@ pub fn run() -> ExitCode {
     let outcome = match command {
         Command::Compile(args) => compile(&args),
         Command::Validate(args) => validate(&args),
+        Command::Find(args) => find(&args),
         Command::Coverage(args) => show_coverage(&args),
         Command::Draft(args) => make_draft(&args),
         Command::Preview(args) => show_preview(&args),
@@ -239,6 +259,16 @@ fn validate(args: &ValidateArgs) -> Outcome {
     }
     let failed = errors > 0 || (args.strict && warnings > 0);
     Ok(if failed { ENTRIES_WRONG } else { DONE })
+}
+
+fn find(args: &FindArgs) -> Outcome {
+    let (corpus, _) = read(&args.entries)?;
+    let index = search::Index::new(&corpus)?;
+    let form = if args.format == Format::Json { search::Answers::Json } else { search::Answers::Text };
+    let typed = args.query.join(" ");
+    let given = if typed == "-" { std::io::read_to_string(std::io::stdin())? } else { typed };
+    print!("{}", search::answers(&index, given.lines(), args.limit, form)?);
+    Ok(DONE)
 }
 
 fn show_coverage(args: &CoverageArgs) -> Outcome {

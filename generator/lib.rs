@@ -21,6 +21,8 @@
 //! Only `source`, `publish` and `preview` touch the disk; only `main.rs` prints or exits; nothing asks for the clock
 //! or for randomness, so the same entries give the same bytes.
 
+#![deny(clippy::disallowed_methods)]
+
 pub mod corpus;
 pub mod diagnostic;
 pub mod draft;
@@ -33,6 +35,7 @@ pub mod reckon;
 pub mod render;
 pub mod rules;
 pub mod schema;
+pub mod search;
 pub mod source;
 
 use diagnostic::{Diagnostic, Report};
@@ -49,22 +52,23 @@ pub fn check(loaded: source::Loaded, today: Option<Day>) -> (corpus::Corpus, Vec
 /// Corpus without errors → every file of the site, complete and in order. Nothing is written.
 ///
 /// # Errors
-/// A template that does not fit its page: a fault of the tool.
+/// A template that does not fit its page, or a search index that cannot be made: a fault of the tool.
 pub fn site(
     corpus: &corpus::Corpus,
     theme: &render::Theme,
     today: Option<Day>,
-) -> Result<Vec<out_file::OutFile>, render::RenderError> {
+) -> Result<Vec<out_file::OutFile>, Box<dyn std::error::Error>> {
     let (pages, rest) = rayon::join(
         || render::pages(corpus, theme, today),
         || {
             let mut rest = theme.assets();
             rest.push(publish::knowledge(corpus));
             rest.extend(publish::pictures(corpus));
-            rest
+            rest.extend(search::files(&search::Index::new(corpus)?)?);
+            Ok::<_, search::SearchError>(rest)
         },
     );
     let mut files = pages?;
-    files.extend(rest);
+    files.extend(rest?);
     Ok(publish::complete(files))
 }

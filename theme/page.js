@@ -79,4 +79,4 @@
     unfold();
   });
   addEventListener("hashchange", unfold);
-})((window.Tellmark = window.Tellmark || {}));
+})((window.Tellmark ??= {}));

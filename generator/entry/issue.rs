@@ -5,8 +5,8 @@ use super::check::{Check, Hypothesis};
 use super::fields::Fields;
 use super::id::Reference;
 use super::prose::Prose;
-use super::series::RowLabel;
 use super::statement::Sign;
+use super::struck::RowLabel;
 use crate::source::Span;
 
 #[derive(Clone, Debug)]

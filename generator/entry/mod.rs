@@ -8,6 +8,7 @@ mod family;
 mod fields;
 mod id;
 mod issue;
+mod landmark;
 mod lists;
 mod photo;
 mod place;
@@ -15,7 +16,9 @@ mod practice;
 mod prose;
 mod quantity;
 mod series;
+mod standard;
 mod statement;
+mod struck;
 mod syntax;
 
 pub use basis::{Basis, BasisKind, Citation};
@@ -27,17 +30,17 @@ pub use family::{Family, TRAITS, Trait, TraitKind};
 pub use fields::Day;
 pub use id::{EntryId, ID_RULE, LocalId, Reference};
 pub use issue::{Altered, Forgery, Issue, Mintage, Unseparated};
+pub use landmark::{Landmark, LandmarkShape};
 pub use lists::{Collection, Country, Mint, Published, SOURCE_KINDS, SourceKind, Term};
 pub use photo::Photo;
 pub use place::{Face, Place};
 pub use practice::{Alteration, METHOD_GROUPS, Method, MethodGroup, OPERATIONS, Operation, Practice};
 pub use prose::Prose;
 pub use quantity::{Deviation, QUANTITIES, Quantity, WEIGHT_UNITS, Weight, WeightUnit};
-pub use series::{
-    Also, Axis, Change, DateEntry, DigitStyle, Digits, Landmark, LandmarkShape, MarkPlace, Row, RowLabel, Series,
-    Standard, Struck,
-};
+pub use series::{Change, DateEntry, DigitStyle, Digits, MarkPlace, Series};
+pub use standard::{Also, Axis, Standard};
 pub use statement::{Sign, Statement};
+pub use struck::{Row, RowLabel, Struck};
 
 use fields::{Fields, Reader};
 use toml::de::DeTable;

@@ -71,7 +71,8 @@ impl<G: Copy> Practice<G> {
         key: &'static str,
         groups: &[(&'static str, G)],
     ) -> Option<Practice<G>> {
-        let name = fields.need_text("name", if key == "group" { "\"Struck from transfer dies\"" } else { "\"Mint mark added\"" });
+        let name = fields
+            .need_text("name", if key == "group" { "\"Struck from transfer dies\"" } else { "\"Mint mark added\"" });
         if !fields.has(key) {
             fields.missing(key, &format!("\"{}\"", groups[0].0));
         }

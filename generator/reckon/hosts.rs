@@ -4,7 +4,7 @@
 use super::strokes::{Reshaping, one_digit};
 use super::{standard, units};
 use crate::corpus::Corpus;
-use crate::entry::{Basis, DateEntry, Entry, Kind, MarkPlace, Operation, RowLabel, Series};
+use crate::entry::{Basis, DateEntry, Entry, MarkPlace, Operation, RowLabel, Series};
 
 /// One change to a genuine coin.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -241,11 +241,10 @@ fn round3(number: f64) -> f64 {
 /// For each row of a series, the issues on file it could be altered into, easiest first.
 pub fn targets<'c>(corpus: &'c Corpus, series: &'c Entry) -> std::collections::BTreeMap<RowLabel, Vec<&'c Entry>> {
     let mut found: std::collections::BTreeMap<RowLabel, Vec<(f64, &Entry)>> = std::collections::BTreeMap::new();
-    for (entry, issue) in corpus.issues_of(&series.id) {
+    for (entry, _) in corpus.issues_of(&series.id) {
         for host in hosts(corpus, entry) {
             found.entry(host.label).or_default().push((host.effort, entry));
         }
-        let _ = issue;
     }
     found
         .into_iter()
@@ -277,9 +276,4 @@ pub fn in_words(change: &Change) -> String {
         Change::Feature { from, to } if to.is_empty() => format!("{from} taken off"),
         Change::Feature { to, .. } => format!("{to} made"),
     }
-}
-
-/// Which kind an alteration entry is, for callers that hold only its id.
-pub fn operation_of(corpus: &Corpus, reference: &crate::entry::Reference) -> Option<Operation> {
-    corpus.find(Kind::Alteration, reference).ok()?.alteration().map(|alteration| alteration.group)
 }

@@ -4,17 +4,15 @@ use serde::Serialize;
 
 use super::checks::{CheckView, bar};
 use super::faces::Faces;
+use super::hosts::{Hosts, hosts_of, row_link};
 use super::parts::{Fact, Foot, SignView, StatementView};
 use super::site::{Head, Link, Page};
 use super::{RenderError, words};
 use crate::corpus::{Hypo, IssueView, PlacedCheck, host_row, title};
-use crate::entry::{CheckKind, Entry, Kind, Quantity, RowLabel};
+use crate::entry::{CheckKind, Entry, Kind, Quantity};
 use crate::figure::{self, Bar, NumberLine};
 use crate::out_file::OutFile;
-use crate::reckon::{hosts, standard, units};
-
-/// Hosts beyond this many are folded away.
-const HOSTS_SHOWN: usize = 8;
+use crate::reckon::{standard, units};
 
 #[derive(Serialize)]
 struct View {
@@ -35,10 +33,8 @@ struct View {
     genuine_of_series: Vec<SignView>,
     forgeries: Vec<ForgeryView>,
     alterations: Vec<AlteredView>,
-    hosts: Vec<HostView>,
-    more_hosts: Vec<HostView>,
-    /// Said once for all hosts that need a digit changed.
-    digits_note: Option<StatementView>,
+    #[serde(flatten)]
+    hosts: Hosts,
     hosts_note: String,
     unseparated: Vec<UnseparatedView>,
     foot: Foot,
@@ -84,16 +80,6 @@ struct AlteredView {
 }
 
 #[derive(Serialize)]
-struct HostView {
-    link: Link,
-    pieces: String,
-    changes: Vec<String>,
-    digit_html: String,
-    betrayals: Vec<StatementView>,
-    recorded: bool,
-}
-
-#[derive(Serialize)]
 struct UnseparatedView {
     between: String,
     html: String,
@@ -113,8 +99,8 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
     let faces = page.faces_of(&view, &first, &questions);
     let checks = first.iter().enumerate().map(|(at, placed)| page.check_of_issue(at + 1, placed, &view)).collect();
     let genuine = page.signs(&view.issue.genuine, Some((view.series, view.issue.row.year)));
-    let genuine_of_series = page.signs(&view.series.genuine, Some((view.series, view.issue.row.year)));
-    let (hosts, more_hosts) = hosts_of(page, entry, &view);
+    let mut genuine_of_series = page.signs(&view.series.genuine, Some((view.series, view.issue.row.year)));
+    genuine_of_series.iter_mut().for_each(|sign| sign.id.insert_str(0, "series-"));
     let model = View {
         head: page.head(&name, "issue", "issues", Some(entry)),
         country: country.unwrap_or(Link { text: String::new(), href: page.to("index.html") }),
@@ -132,9 +118,7 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
         genuine_of_series,
         forgeries: forgeries(page, &view),
         alterations: alterations(page, &view),
-        digits_note: digits_note(page, &view, hosts.iter().chain(&more_hosts).any(|host| !host.digit_html.is_empty())),
-        hosts,
-        more_hosts,
+        hosts: hosts_of(page, &view),
         hosts_note: view.series.incomplete.clone().unwrap_or_default(),
         unseparated: view
             .issue
@@ -182,12 +166,6 @@ fn suspicions(page: &Page<'_>, inherited: &[&PlacedCheck<'_>], view: &IssueView<
         }
     }
     out
-}
-
-fn digits_note(page: &Page<'_>, view: &IssueView<'_>, any: bool) -> Option<StatementView> {
-    let text = hosts::date_entry_betrays(view.series.digits.entry).filter(|_| any)?;
-    let basis_html = page.basis_html(&view.series.digits.basis);
-    Some(StatementView { html: figure::escape(text), place: String::new(), basis_html })
 }
 
 fn question(kind: &CheckKind) -> String {
@@ -365,64 +343,4 @@ fn alterations(page: &Page<'_>, view: &IssueView<'_>) -> Vec<AlteredView> {
             })
         })
         .collect()
-}
-
-/// A row of a series: its issue if it is on file, else its place in the series' list.
-pub fn row_link(page: &Page<'_>, series: &Entry, label: &RowLabel) -> Link {
-    let on_file = page.corpus().issues_of(&series.id).into_iter().find(|(_, issue)| issue.row == *label);
-    let href = match on_file {
-        Some((entry, _)) => page.to_entry(entry),
-        None => page.to(&format!("{}.html#{}", series.id, row_anchor(label))),
-    };
-    Link { text: label.to_string(), href }
-}
-
-/// The anchor of a row in its series' list: `row-1916-d-2-over-1`.
-pub fn row_anchor(label: &RowLabel) -> String {
-    let mut out = String::from("row-");
-    for c in label.to_string().chars() {
-        match c {
-            c if c.is_ascii_alphanumeric() => out.push(c.to_ascii_lowercase()),
-            // Marks that differ only by a dot or an accent keep apart.
-            ' ' | '-' => out.push('-'),
-            c => out.push_str(&format!("_{:x}", c as u32)),
-        }
-    }
-    // Marks may differ by case alone.
-    let upper = label.mint.chars().any(char::is_lowercase);
-    if upper {
-        format!("{out}_{}", label.mint.chars().map(|c| if c.is_lowercase() { 'l' } else { 'u' }).collect::<String>())
-    } else {
-        out
-    }
-}
-
-fn hosts_of(page: &Page<'_>, entry: &Entry, view: &IssueView<'_>) -> (Vec<HostView>, Vec<HostView>) {
-    let mut all: Vec<HostView> = hosts::hosts(page.corpus(), entry)
-        .iter()
-        .map(|host| HostView {
-            link: row_link(page, view.series_entry, &host.label),
-            pieces: host.pieces.map_or(String::new(), words::thousands),
-            changes: host.changes.iter().map(hosts::in_words).collect(),
-            digit_html: host
-                .changes
-                .iter()
-                .find_map(|change| {
-                    if let hosts::Change::Digit(reshaping) = change { Some(figure::reshaped(reshaping)) } else { None }
-                })
-                .unwrap_or_default(),
-            betrayals: host
-                .betrayals
-                .iter()
-                .map(|betrayal| StatementView {
-                    html: figure::escape(&betrayal.text),
-                    place: String::new(),
-                    basis_html: betrayal.basis.map_or(String::new(), |basis| page.basis_html(basis)),
-                })
-                .collect(),
-            recorded: host.recorded,
-        })
-        .collect();
-    let more = all.split_off(all.len().min(HOSTS_SHOWN));
-    (all, more)
 }

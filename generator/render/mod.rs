@@ -1,9 +1,12 @@
 //! Corpus → pages, as strings. No paths to open, nothing printed; the same corpus gives the same bytes.
 
 mod checks;
+mod comparison;
 mod coverage;
 mod faces;
 mod family;
+mod front;
+mod hosts;
 mod href;
 mod issue;
 mod lists;
@@ -11,6 +14,7 @@ mod parts;
 mod prose;
 mod series;
 mod site;
+mod sources;
 mod theme;
 mod words;
 mod written;
@@ -81,12 +85,12 @@ pub fn pages(corpus: &Corpus, theme: &Theme, today: Option<Day>) -> Result<Vec<O
         .map(|job| {
             let page = Page::new(&site, path(job));
             match job {
-                Job::Front => lists::front(&page, counted.bases),
+                Job::Front => front::front(&page, counted.bases),
                 Job::Families => lists::families(&page),
                 Job::Practices(kind) => lists::practices(&page, *kind),
                 Job::Glossary => lists::glossary(&page),
-                Job::Sources => lists::sources(&page, counted.bases),
-                Job::Source(key) => lists::source(&page, key),
+                Job::Sources => sources::sources(&page, counted.bases),
+                Job::Source(key) => sources::source(&page, key),
                 Job::Coverage => coverage::page(&page, &counted),
                 Job::CountryCoverage(entry) => coverage::country(&page, entry, &counted),
                 Job::Reading => reading(&page),
@@ -115,7 +119,7 @@ fn path(job: &Job<'_>) -> String {
 
 fn of_entry(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
     match entry.kind() {
-        Kind::Country => lists::country(page, entry),
+        Kind::Country => front::country(page, entry),
         Kind::Series => series::page(page, entry),
         Kind::Issue => issue::page(page, entry),
         Kind::Family => family::family(page, entry),

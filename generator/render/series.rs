@@ -5,9 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::Serialize;
 
 use super::checks::CheckView;
+use super::comparison::{Comparison, comparison};
 use super::faces::FaceView;
-use super::issue::row_anchor;
-use super::lists::{Comparison, comparison};
+use super::hosts::row_anchor;
 use super::parts::{Fact, Foot, SignView, StatementView};
 use super::site::{Head, Link, Page};
 use super::{RenderError, words};

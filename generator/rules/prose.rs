@@ -66,14 +66,3 @@ fn link(corpus: &Corpus, entry: &Entry, link_type: LinkType, target: &str, span:
         }
     }
 }
-
-/// For tests: whether a kind's folder names glossary terms.
-#[cfg(test)]
-mod tests {
-    use super::Kind;
-
-    #[test]
-    fn glossary_links_are_told_by_the_folder_of_their_kind() {
-        assert_eq!(Kind::Term.folder(), "glossary");
-    }
-}

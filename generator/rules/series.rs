@@ -88,7 +88,7 @@ pub fn mint_not_open(corpus: &Corpus, report: &mut Report) {
 
 /// `standard-gap`: every listed year has a standard, and no two overlap.
 pub fn standard_gap(corpus: &Corpus, report: &mut Report) {
-    for (entry, series) in corpus.all_series().filter(|(entry, _)| !entry.broken) {
+    for (_, series) in corpus.all_series().filter(|(entry, _)| !entry.broken) {
         let mut years: Vec<i32> = series.rows().iter().map(|(row, _)| row.label.year).collect();
         years.dedup();
         if let Some(bare) = years.iter().find(|year| series.standard(**year).is_none()) {
@@ -108,7 +108,6 @@ pub fn standard_gap(corpus: &Corpus, report: &mut Report) {
                 }
             }
         }
-        let _ = entry;
     }
 }
 
