@@ -175,9 +175,8 @@ fn a_png_loses_its_metadata_and_keeps_its_pixels() {
 
 #[test]
 fn a_jpeg_loses_its_metadata_and_keeps_its_image() {
-    let segment = |marker: u8, body: &[u8]| {
-        [&[0xff, marker], &(body.len() as u16 + 2).to_be_bytes()[..], body].concat()
-    };
+    let segment =
+        |marker: u8, body: &[u8]| [&[0xff, marker], &(body.len() as u16 + 2).to_be_bytes()[..], body].concat();
     // ITU-T T.81, annex B: tables, frame, scan; the decoder needs all of them and nothing else but APP0 and APP14.
     let kept = [
         segment(0xdb, &[&[0][..], &[1; 64]].concat()),
@@ -249,7 +248,8 @@ fn warnings_fail_only_when_strict() {
 #[test]
 fn exit_2_when_it_is_called_wrongly() {
     let folder = lay(Path::new(""));
-    for args in [&["--jobs", "0"][..], &["--jobs", "x"], &["compose"], &["validate", "--format", "xml"], &["--today", "May"]]
+    for args in
+        [&["--jobs", "0"][..], &["--jobs", "x"], &["compose"], &["validate", "--format", "xml"], &["--today", "May"]]
     {
         assert_exit(2, args, folder.path());
     }

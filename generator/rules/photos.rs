@@ -57,7 +57,11 @@ fn check_file(corpus: &Corpus, entry: &Entry, photo: &Photo, file: &Reference, r
             .hint("save it as PNG or JPEG");
     } else if crate::publish::strip(&asset.bytes).is_none() {
         report
-            .error(Code::PhotoMissing, file.span, format!("`{path}` cannot be read as a picture: it is cut short or broken"))
+            .error(
+                Code::PhotoMissing,
+                file.span,
+                format!("`{path}` cannot be read as a picture: it is cut short or broken"),
+            )
             .hint("save it again from the original, and write its new sha256");
     }
 }
