@@ -1,5 +1,7 @@
 //! The command line: what each command takes, prints and returns.
 
+#![allow(clippy::print_stdout, clippy::print_stderr, reason = "the command line is what prints")]
+
 use std::path::PathBuf;
 use std::process::ExitCode;
 use std::time::Instant;

@@ -21,6 +21,8 @@
 //! Only `source`, `publish` and `preview` touch the disk; only `main.rs` prints or exits; nothing asks for the clock
 //! or for randomness, so the same entries give the same bytes.
 
+#![deny(clippy::disallowed_methods)]
+
 pub mod corpus;
 pub mod diagnostic;
 pub mod draft;

@@ -87,6 +87,7 @@ cases! { check_bad(BAD):
     "outside-series/year-before-the-series" an_issue_is_within_the_years_of_its_series
     "outside-series/year-not-struck" the_year_of_an_issue_is_listed
     "photo-altered/another-picture" a_picture_that_changed_is_noticed
+    "photo-missing/cut-short" a_picture_cut_short_is_no_picture
     "photo-missing/misspelt" a_misspelt_picture_is_shown_with_the_closest
     "photo-missing/no-picture" a_picture_that_is_not_there_is_noticed
     "photo-missing/text-called-png" a_text_called_png_is_no_picture

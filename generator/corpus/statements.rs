@@ -153,6 +153,18 @@ pub fn checks_of(entry: &Entry) -> &[Check] {
     }
 }
 
+/// The diagnostics or tell-tales an entry states itself.
+pub fn signs_of(entry: &Entry) -> &[Sign] {
+    match &entry.body {
+        Body::Series(series) => &series.genuine,
+        Body::Issue(issue) => &issue.genuine,
+        Body::Family(family) => &family.signs,
+        Body::Method(method) => &method.signs,
+        Body::Alteration(alteration) => &alteration.signs,
+        _ => &[],
+    }
+}
+
 /// All CommonMark of an entry: the texts of its statements, the questions of its checks, and its notes.
 pub fn prose_of(entry: &Entry) -> Vec<&Prose> {
     let mut out: Vec<&Prose> = statements(entry).into_iter().filter_map(|statement| statement.text).collect();

@@ -2,6 +2,8 @@
 //!
 //! Together with [`crate::source`] this is the only module that touches the disk.
 
+#![allow(clippy::disallowed_methods, reason = "writing the disk is its work")]
+
 mod knowledge;
 mod new_file;
 mod pictures;

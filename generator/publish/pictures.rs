@@ -32,12 +32,29 @@ pub fn strip(bytes: &[u8]) -> Option<Vec<u8>> {
             Some(png.encoder().bytes().to_vec())
         }
         PictureKind::Jpeg => {
-            let mut jpeg = Jpeg::from_bytes(owned.into()).ok()?;
+            let mut jpeg = Jpeg::from_bytes(owned[..end_of_jpeg(bytes)?].to_vec().into()).ok()?;
             jpeg.set_exif(None);
             jpeg.set_icc_profile(None);
             // APP1 to APP13 and comments; APP0 (JFIF) and APP14 (Adobe colour) say how to decode.
             jpeg.segments_mut().retain(|segment| !matches!(segment.marker(), 0xe1..=0xed | 0xef | 0xfe));
             Some(jpeg.encoder().bytes().to_vec())
+        }
+    }
+}
+
+/// Where the image ends, by its segments (ITU-T T.81, annex B): some cameras write a second picture behind it. `None` if it
+/// is cut short.
+fn end_of_jpeg(bytes: &[u8]) -> Option<usize> {
+    let mut at = 2;
+    loop {
+        let (marker, next) = (*bytes.get(at + 1)?, at + 2);
+        match (bytes[at], marker) {
+            (0xff, 0xd9) => return Some(next),
+            // A byte of the image, a stuffed 0xFF, a restart, or fill before a marker.
+            (0xff, 0xff) => at += 1,
+            (0xff, 0x00 | 0x01 | 0xd0..=0xd7) => at = next,
+            (0xff, _) => at = next + usize::from(u16::from_be_bytes([*bytes.get(next)?, *bytes.get(next + 1)?])),
+            _ => at += 1,
         }
     }
 }

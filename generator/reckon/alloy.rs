@@ -6,7 +6,7 @@ pub struct Element {
     pub name: &'static str,
     /// g/cm³ at 20 °C.
     pub density: f64,
-    /// Half the spread of published densities, g/cm³.
+    /// How far other published densities lie off, g/cm³.
     pub spread: f64,
 }
 
@@ -21,19 +21,19 @@ pub const ELEMENTS: &[Element] = &[
     element("Ag", "silver", 10.49, 0.01),
     element("Al", "aluminium", 2.6989, 0.002),
     element("Au", "gold", 19.3, 0.02),
-    element("Bi", "bismuth", 9.747, 0.03),
-    element("Cd", "cadmium", 8.65, 0.01),
-    element("Co", "cobalt", 8.9, 0.01),
-    element("Cr", "chromium", 7.19, 0.01),
+    element("Bi", "bismuth", 9.747, 0.043),
+    element("Cd", "cadmium", 8.65, 0.04),
+    element("Co", "cobalt", 8.9, 0.04),
+    element("Cr", "chromium", 7.19, 0.04),
     element("Cu", "copper", 8.96, 0.02),
     element("Fe", "iron", 7.874, 0.005),
     element("Mn", "manganese", 7.33, 0.14),
-    element("Mo", "molybdenum", 10.22, 0.02),
+    element("Mo", "molybdenum", 10.22, 0.06),
     element("Ni", "nickel", 8.902, 0.006),
-    element("Pb", "lead", 11.35, 0.01),
-    element("Pd", "palladium", 12.02, 0.01),
-    element("Pt", "platinum", 21.45, 0.01),
-    element("Sb", "antimony", 6.691, 0.006),
+    element("Pb", "lead", 11.35, 0.05),
+    element("Pd", "palladium", 12.02, 0.02),
+    element("Pt", "platinum", 21.45, 0.05),
+    element("Sb", "antimony", 6.691, 0.011),
     element("Sn", "tin", 7.31, 0.023),
     element("W", "tungsten", 19.3, 0.05),
     element("Zn", "zinc", 7.133, 0.002),

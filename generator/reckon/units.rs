@@ -41,7 +41,7 @@ pub fn deviation_grams(deviation: Deviation, weight: f64) -> f64 {
 pub fn in_words(weight: Weight) -> String {
     match weight {
         Weight::Of { value, unit } => format!("{} {}", tidy(value), name(unit, value)),
-        Weight::Pieces { pieces, to, unit } if to == 1.0 => format!("{} to the {}", tidy(pieces), name(unit, 1.0)),
+        Weight::Pieces { pieces, to: 1.0, unit } => format!("{} to the {}", tidy(pieces), name(unit, 1.0)),
         Weight::Pieces { pieces, to, unit } => format!("{} to {} {}", tidy(pieces), tidy(to), name(unit, to)),
     }
 }

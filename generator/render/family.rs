@@ -8,7 +8,7 @@ use super::comparison::{Comparison, comparison, methods_of};
 use super::parts::{Fact, Foot, SignView, StatementView};
 use super::site::{Head, Link, Page};
 use crate::corpus::title;
-use crate::entry::{Check, Entry, Kind, METHOD_GROUPS, OPERATIONS, Sign, Statement, TRAITS};
+use crate::entry::{Check, Entry, Kind, METHOD_GROUPS, OPERATIONS, Practice, TRAITS};
 use crate::out_file::OutFile;
 
 /// Families shown side by side with one.
@@ -89,18 +89,25 @@ struct PracticePage {
 
 /// The page of a method or of an alteration.
 pub fn practice(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
+    if let Some(method) = entry.method() {
+        let group = METHOD_GROUPS.iter().find(|(_, group)| *group == method.group);
+        practice_page(page, entry, method, group.map_or("", |(word, _)| word))
+    } else if let Some(alteration) = entry.alteration() {
+        let group = OPERATIONS.iter().find(|(_, group)| *group == alteration.group);
+        practice_page(page, entry, alteration, group.map_or("", |(word, _)| word))
+    } else {
+        page.missing(entry)
+    }
+}
+
+fn practice_page<G>(
+    page: &Page<'_>,
+    entry: &Entry,
+    practice: &Practice<G>,
+    group: &str,
+) -> Result<OutFile, RenderError> {
     let corpus = page.corpus();
-    let parts: Option<(&[Statement], &[Sign], &[Statement], &[Statement], &[Check])> = entry
-        .method()
-        .map(|m| (&m.made[..], &m.signs[..], &m.mimics[..], &m.cautions[..], &m.checks[..]))
-        .or(entry.alteration().map(|a| (&a.made[..], &a.signs[..], &a.mimics[..], &a.cautions[..], &a.checks[..])));
-    let Some((made, signs, mimics, cautions, looks)) = parts else { return page.missing(entry) };
     let is_method = entry.kind() == Kind::Method;
-    let group = match (entry.method(), entry.alteration()) {
-        (Some(m), _) => METHOD_GROUPS.iter().find(|(_, g)| *g == m.group).map_or("", |(word, _)| word),
-        (_, Some(a)) => OPERATIONS.iter().find(|(_, g)| *g == a.group).map_or("", |(word, _)| word),
-        _ => "",
-    };
     let (index, nav) = if is_method { ("Methods", "methods") } else { ("Alterations", "alterations") };
     let name = title(corpus, entry);
     let view = PracticePage {
@@ -109,11 +116,11 @@ pub fn practice(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> 
         group: group.replace('-', " "),
         also_called: also_called(entry),
         summary: summary(page, entry),
-        made: page.statements(made),
-        signs: page.signs(signs, None),
-        mimics: page.statements(mimics),
-        cautions: page.statements(cautions),
-        checks: checks(page, looks, entry),
+        made: page.statements(&practice.made),
+        signs: page.signs(&practice.signs, None),
+        mimics: page.statements(&practice.mimics),
+        cautions: page.statements(&practice.cautions),
+        checks: checks(page, &practice.checks, entry),
         families: page.links(page.site.backlinks.of_kind(corpus, &entry.id, Kind::Family)),
         issues: page.links(page.site.backlinks.of_kind(corpus, &entry.id, Kind::Issue)),
         foot: page.foot(entry),

@@ -99,7 +99,8 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
     let faces = page.faces_of(&view, &first, &questions);
     let checks = first.iter().enumerate().map(|(at, placed)| page.check_of_issue(at + 1, placed, &view)).collect();
     let genuine = page.signs(&view.issue.genuine, Some((view.series, view.issue.row.year)));
-    let genuine_of_series = page.signs(&view.series.genuine, Some((view.series, view.issue.row.year)));
+    let mut genuine_of_series = page.signs(&view.series.genuine, Some((view.series, view.issue.row.year)));
+    genuine_of_series.iter_mut().for_each(|sign| sign.id.insert_str(0, "series-"));
     let model = View {
         head: page.head(&name, "issue", "issues", Some(entry)),
         country: country.unwrap_or(Link { text: String::new(), href: page.to("index.html") }),

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::site::{Link, Page};
 use super::words;
-use crate::corpus::{ResolvedPlace, place_on};
+use crate::corpus::{ResolvedPlace, checks_of, place_on, signs_of};
 use crate::entry::{Basis, Common, Entry, Photo, Place, Series, Sign, Standard, Statement};
 use crate::figure;
 use crate::reckon::{alloy, standard, units};
@@ -142,7 +142,12 @@ impl<'a> Page<'a> {
             shows: photo
                 .shows
                 .iter()
-                .map(|id| Link { text: id.text.replace('-', " "), href: format!("#{}", id.text) })
+                .map(|id| {
+                    let sign = signs_of(entry).iter().any(|sign| sign.id.as_str() == id.text);
+                    let looks = checks_of(entry).iter().any(|check| check.id.as_str() == id.text);
+                    let prefix = if sign && !looks { "sign-" } else { "" };
+                    Link { text: id.text.replace('-', " "), href: format!("#{prefix}{}", id.text) }
+                })
                 .collect(),
             credit: credit.join(" · "),
         }

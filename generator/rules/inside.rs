@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use crate::corpus::{Corpus, checks_of};
+use crate::corpus::{Corpus, checks_of, signs_of};
 use crate::diagnostic::{Code, Report};
-use crate::entry::{Body, Entry, LocalId, Place, Series, Sign, Statement};
+use crate::entry::{Body, LocalId, Place, Series, Statement};
 use crate::source::Span;
 
 /// `duplicate-id`: within an entry no two checks, diagnostics or photos share an id. Mints share no mark in the same years.
@@ -26,17 +26,6 @@ fn once<'e>(ids: impl Iterator<Item = (&'e LocalId, Span)>, what: &str, report: 
                 .hint("give this one another id")
                 .related(first, "the first one");
         }
-    }
-}
-
-fn signs_of(entry: &Entry) -> &[Sign] {
-    match &entry.body {
-        Body::Series(series) => &series.genuine,
-        Body::Issue(issue) => &issue.genuine,
-        Body::Family(family) => &family.signs,
-        Body::Method(method) => &method.signs,
-        Body::Alteration(alteration) => &alteration.signs,
-        _ => &[],
     }
 }
 

@@ -4,7 +4,7 @@ use sha2::{Digest, Sha256};
 
 use crate::corpus::Corpus;
 use crate::diagnostic::{Code, Report, closest};
-use crate::entry::{Body, Entry, Photo, Reference};
+use crate::entry::{Entry, Photo, Reference};
 
 /// `photo-outside`, `photo-missing`, `photo-altered`, and `dangling-reference` for what a photo is said to show.
 pub fn photos(corpus: &Corpus, report: &mut Report) {
@@ -55,19 +55,20 @@ fn check_file(corpus: &Corpus, entry: &Entry, photo: &Photo, file: &Reference, r
         report
             .error(Code::PhotoMissing, file.span, format!("`{path}` is neither a PNG nor a JPEG picture"))
             .hint("save it as PNG or JPEG");
+    } else if crate::publish::strip(&asset.bytes).is_none() {
+        report
+            .error(
+                Code::PhotoMissing,
+                file.span,
+                format!("`{path}` cannot be read as a picture: it is cut short or broken"),
+            )
+            .hint("save it again from the original, and write its new sha256");
     }
 }
 
 fn shows(entry: &Entry, corpus: &Corpus, photo: &Photo, report: &mut Report) {
     let mut known: Vec<&str> = crate::corpus::checks_of(entry).iter().map(|check| check.id.as_str()).collect();
-    match &entry.body {
-        Body::Issue(issue) => known.extend(issue.genuine.iter().map(|sign| sign.id.as_str())),
-        Body::Series(series) => known.extend(series.genuine.iter().map(|sign| sign.id.as_str())),
-        Body::Family(family) => known.extend(family.signs.iter().map(|sign| sign.id.as_str())),
-        Body::Method(method) => known.extend(method.signs.iter().map(|sign| sign.id.as_str())),
-        Body::Alteration(alteration) => known.extend(alteration.signs.iter().map(|sign| sign.id.as_str())),
-        _ => {}
-    }
+    known.extend(crate::corpus::signs_of(entry).iter().map(|sign| sign.id.as_str()));
     if let Some(view) = corpus.view(entry) {
         known.extend(view.checks.iter().map(|placed| placed.check.id.as_str()));
     }

@@ -2,6 +2,8 @@
 //!
 //! Together with [`crate::publish`] this is the only module that touches the disk.
 
+#![allow(clippy::disallowed_methods, reason = "reading the disk is its work")]
+
 mod line_index;
 mod walk;
 

@@ -11,7 +11,7 @@ export const entries = process.env.TELLMARK_ENTRIES ?? join(project, "entries");
 /** The binary: the newest build that is there, or the one named. */
 export function tool() {
   const built = ["release", "debug"].map((kind) => join(project, "target", kind, "tellmark"));
-  const path = process.env.TELLMARK ?? built.find(existsSync);
+  const path = process.env.TELLMARK_BIN ?? built.find(existsSync);
   if (!path) throw new Error("build the tool first: cargo build");
   return path;
 }

@@ -3,6 +3,8 @@
 //!
 //! `cargo run --release --example draw-orrin [FOLDER]` writes them to `entries/demo/photos/orrin/` or to FOLDER.
 
+#![allow(clippy::print_stdout, reason = "it says what it drew")]
+
 use std::f64::consts::{PI, TAU};
 use std::path::Path;
 
@@ -15,12 +17,14 @@ const W: usize = WIDTH * FINE;
 const H: usize = HEIGHT * FINE;
 
 type P = (f64, f64);
+/// Name of a picture and what draws it.
+type Scene = (&'static str, fn() -> Relief);
 
 fn main() {
     let folder = std::env::args().nth(1).unwrap_or_else(|| "entries/demo/photos/orrin".to_string());
     let folder = Path::new(&folder);
     std::fs::create_dir_all(folder).expect("the folder of the photographs can be made");
-    let scenes: &[(&str, fn() -> Relief)] = &[
+    let scenes: &[Scene] = &[
         ("1911-k-mark", mark_true),
         ("1911-k-mark-cemented", mark_cemented),
         ("1911-k-crack", crack_at_prow),
