@@ -12,12 +12,16 @@ use crate::reckon::hosts;
 
 /// Hosts beyond this many are folded away.
 const HOSTS_SHOWN: usize = 8;
+/// Folded hosts beyond this many are only counted; `knowledge.json` has them all.
+const HOSTS_FOLDED: usize = 8;
 
 /// The hosts of an issue, the likeliest apart from the rest.
 #[derive(Serialize)]
 pub struct Hosts {
     hosts: Vec<HostView>,
     more_hosts: Vec<HostView>,
+    /// Less likely still, and not listed.
+    further: usize,
     /// Said once for all hosts that need a digit changed.
     digits_note: Option<StatementView>,
 }
@@ -54,7 +58,7 @@ pub fn hosts_of(page: &Page<'_>, view: &IssueView<'_>) -> Hosts {
                 .betrayals
                 .iter()
                 .map(|betrayal| StatementView {
-                    html: figure::escape(&betrayal.text),
+                    html: page.prose.inline(&betrayal.text),
                     place: String::new(),
                     basis_html: betrayal.basis.map_or(String::new(), |basis| page.basis_html(basis)),
                 })
@@ -63,8 +67,10 @@ pub fn hosts_of(page: &Page<'_>, view: &IssueView<'_>) -> Hosts {
         })
         .collect();
     let digits_note = digits_note(page, view, all.iter().any(|host| !host.digit_html.is_empty()));
-    let more_hosts = all.split_off(all.len().min(HOSTS_SHOWN));
-    Hosts { hosts: all, more_hosts, digits_note }
+    let mut more_hosts = all.split_off(all.len().min(HOSTS_SHOWN));
+    let further = more_hosts.len().saturating_sub(HOSTS_FOLDED);
+    more_hosts.truncate(HOSTS_FOLDED);
+    Hosts { hosts: all, more_hosts, further, digits_note }
 }
 
 fn digits_note(page: &Page<'_>, view: &IssueView<'_>, any: bool) -> Option<StatementView> {

@@ -100,12 +100,12 @@ impl<'a> Page<'a> {
 
     /// What a statement stands on, in words, as HTML.
     pub fn basis_html(&self, basis: &Basis) -> String {
-        let (class, words) = words::basis_kind(basis.kind());
+        let class = words::basis_class(basis.kind());
         match basis {
             Basis::CommonPractice => format!("<span class=\"basis {class}\">Common practice</span>"),
             published => {
                 let cited: Vec<String> = published.citations().map(|citation| self.citation_html(citation)).collect();
-                format!("<span class=\"basis {class}\" title=\"{words}\">{}</span>", cited.join("; "))
+                format!("<span class=\"basis {class}\">{}</span>", cited.join("; "))
             }
         }
     }

@@ -87,12 +87,12 @@ pub fn aid(aid: &Aid) -> Vec<String> {
     parts
 }
 
-/// The class and the words of a kind of basis.
-pub fn basis_kind(kind: BasisKind) -> (&'static str, &'static str) {
+/// How a kind of basis is drawn; the words stand beside it.
+pub fn basis_class(kind: BasisKind) -> &'static str {
     match kind {
-        BasisKind::Read => ("read", "published, read"),
-        BasisKind::Memory => ("memory", "published, cited from memory"),
-        BasisKind::CommonPractice => ("common", "common practice"),
+        BasisKind::Read => "read",
+        BasisKind::Memory => "memory",
+        BasisKind::CommonPractice => "common",
     }
 }
 
