@@ -58,11 +58,12 @@ pub fn site(
     theme: &render::Theme,
     today: Option<Day>,
 ) -> Result<Vec<out_file::OutFile>, Box<dyn std::error::Error>> {
+    let hosts = reckon::hosts::all(corpus);
     let (pages, rest) = rayon::join(
-        || render::pages(corpus, theme, today),
+        || render::pages(corpus, theme, &hosts, today),
         || {
             let mut rest = theme.assets();
-            rest.push(publish::knowledge(corpus));
+            rest.push(publish::knowledge(corpus, &hosts));
             rest.extend(publish::pictures(corpus));
             rest.extend(search::files(&search::Index::new(corpus)?)?);
             Ok::<_, search::SearchError>(rest)

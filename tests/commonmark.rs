@@ -55,7 +55,10 @@ fn section_2_5_character_references_are_characters() {
 
 #[test]
 fn section_4_7_links_by_reference_lead_to_entries() {
-    allowed("[foo]: glossary/die-polish \"title\"\n\n[foo]", "<p><a href=\"die-polish.html\" title=\"title\">foo</a></p>");
+    allowed(
+        "[foo]: glossary/die-polish \"title\"\n\n[foo]",
+        "<p><a href=\"die-polish.html\" title=\"title\">foo</a></p>",
+    );
 }
 
 #[test]
@@ -66,10 +69,7 @@ fn section_4_8_paragraphs_are_parted_by_blank_lines() {
 
 #[test]
 fn section_5_3_lists() {
-    allowed(
-        "- foo\n- bar\n+ baz",
-        "<ul>\n<li>foo</li>\n<li>bar</li>\n</ul>\n<ul>\n<li>baz</li>\n</ul>",
-    );
+    allowed("- foo\n- bar\n+ baz", "<ul>\n<li>foo</li>\n<li>bar</li>\n</ul>\n<ul>\n<li>baz</li>\n</ul>");
     allowed("1. foo\n2. bar\n3) baz", "<ol>\n<li>foo</li>\n<li>bar</li>\n</ol>\n<ol start=\"3\">\n<li>baz</li>\n</ol>");
     allowed("Foo\n- bar\n- baz", "<p>Foo</p>\n<ul>\n<li>bar</li>\n<li>baz</li>\n</ul>");
 }
@@ -95,10 +95,7 @@ fn section_6_2_emphasis() {
 
 #[test]
 fn section_6_3_links_lead_to_entries_only() {
-    allowed(
-        "[link](glossary/die-polish \"title\")",
-        "<p><a href=\"die-polish.html\" title=\"title\">link</a></p>",
-    );
+    allowed("[link](glossary/die-polish \"title\")", "<p><a href=\"die-polish.html\" title=\"title\">link</a></p>");
     allowed("[link](<glossary/die-polish>)", "<p><a href=\"die-polish.html\">link</a></p>");
     refused("[link](http://example.com?foo=3#frag)", "forbidden-link");
     allowed(r"[link](<foo\>)", "<p>[link](&lt;foo&gt;)</p>");

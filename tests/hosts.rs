@@ -50,11 +50,23 @@ const PAIRS: &[(&str, &str, &str)] = &[
     ("us/five-cents/1939-d", "1939", "D added"),
     ("us/five-cents/1885", "1886", "6 into 5 (lower left stroke removed)"),
     ("us/five-cents/1913-liberty-head", "1912", "2 into 3 (lower left stroke removed; lower right stroke added)"),
-    ("us/five-cents/1913-liberty-head", "1910", "0 into 3 (upper left stroke, lower left stroke removed; middle bar added)"),
-    ("us/five-cents/1913-liberty-head", "1903", "0 into 1 (top bar, upper left stroke, lower left stroke, bottom bar removed)"),
+    (
+        "us/five-cents/1913-liberty-head",
+        "1910",
+        "0 into 3 (upper left stroke, lower left stroke removed; middle bar added)",
+    ),
+    (
+        "us/five-cents/1913-liberty-head",
+        "1903",
+        "0 into 1 (top bar, upper left stroke, lower left stroke, bottom bar removed)",
+    ),
     ("us/quarter/1901-s", "1901", "S added"),
     ("us/quarter/1896-s", "1896", "S added"),
-    ("us/quarter/1916", "1917 type 1", "7 into 6 (upper right stroke removed; upper left stroke, middle bar, lower left stroke, bottom bar added)"),
+    (
+        "us/quarter/1916",
+        "1917 type 1",
+        "7 into 6 (upper right stroke removed; upper left stroke, middle bar, lower left stroke, bottom bar added)",
+    ),
     ("us/quarter/1923-s", "1928-S", "8 into 3 (upper left stroke, lower left stroke removed)"),
     ("us/quarter/1927-s", "1927", "S added"),
     ("us/quarter/1932-d", "1932", "D added"),
@@ -84,7 +96,11 @@ fn what_betrays_a_host_is_said() {
         ("us/cent/1856", "1858", "Changed in 1858"),
         ("us/dime/1844", "1874-S", "It was struck to 2.5 g; a true piece to 2.673 g."),
         ("us/dime/1844", "1874-S", "Its mark stood elsewhere"),
-        ("us/dollar/1836", "1838", "Its metal is silver 900, copper 100; a true piece is silver 892.43, copper 107.57."),
+        (
+            "us/dollar/1836",
+            "1838",
+            "Its metal is silver 900, copper 100; a true piece is silver 892.43, copper 107.57.",
+        ),
         ("ca/50-cents/1921", "1911", "Its metal is silver 925, copper 75; a true piece is silver 800, copper 200."),
         ("au/florin/1914-h", "1919-M", "Its mark stood elsewhere"),
         ("bo/8-soles/1859-pts", "1858-PTS", "It was struck to 27.07 g; a true piece to 20 g."),
@@ -121,7 +137,9 @@ fn a_frozen_or_other_date_has_no_digit_changes() {
     for (entry, _) in corpus().issues() {
         let series = entry.issue().and_then(|issue| corpus().series_of(issue)).map(|(_, series)| series);
         if series.is_some_and(|series| !series.digits.western) {
-            assert!(hosts(corpus(), entry).iter().all(|host| host.changes.iter().all(|c| !in_words(c).contains("into"))));
+            assert!(
+                hosts(corpus(), entry).iter().all(|host| host.changes.iter().all(|c| !in_words(c).contains("into")))
+            );
         }
     }
 }

@@ -208,14 +208,38 @@ fn every_law_on_a_covered_series_is_in_it() {
 }
 
 const LAWS_THAT_DIFFER: &[(&str, &str)] = &[
-    ("cn/dollar-junk-1932-1934 1914: 26.7000 g for 26.6422 g", "the law of 1914 ended in 1932, when the new design was first struck to about 26.7 g"),
-    ("sp/8-reales-pillar-1732-1772 1772: silver 916.67 for 902.78", "the law is on the coins before or after a change of design in its last or first year"),
-    ("sp/8-reales-portrait-1772-1825 1728: silver 902.78 for 916.67", "the law is on the coins before or after a change of design in its last or first year"),
-    ("us/five-cents-jefferson-copper-nickel-1938-1964 1942: 4.9999 g for 5.0 g", "the law is on the other metal of the same denomination"),
-    ("us/five-cents-jefferson-wartime-silver-1942-1945 1873: 5.0000 g for 4.99988 g", "the law is on the other metal of the same denomination"),
-    ("us/three-cents-nickel-1865-1889 1854: 1.9440 g for 0.74648 g", "the law is on the other metal of the same denomination"),
-    ("us/three-cents-silver-1851-1873 1865: 0.7465 g for 1.94397 g", "the law is on the other metal of the same denomination"),
-    ("us/three-cents-silver-1851-1873 1873: 0.7465 g for 1.94397 g", "the law is on the other metal of the same denomination"),
+    (
+        "cn/dollar-junk-1932-1934 1914: 26.7000 g for 26.6422 g",
+        "the law of 1914 ended in 1932, when the new design was first struck to about 26.7 g",
+    ),
+    (
+        "sp/8-reales-pillar-1732-1772 1772: silver 916.67 for 902.78",
+        "the law is on the coins before or after a change of design in its last or first year",
+    ),
+    (
+        "sp/8-reales-portrait-1772-1825 1728: silver 902.78 for 916.67",
+        "the law is on the coins before or after a change of design in its last or first year",
+    ),
+    (
+        "us/five-cents-jefferson-copper-nickel-1938-1964 1942: 4.9999 g for 5.0 g",
+        "the law is on the other metal of the same denomination",
+    ),
+    (
+        "us/five-cents-jefferson-wartime-silver-1942-1945 1873: 5.0000 g for 4.99988 g",
+        "the law is on the other metal of the same denomination",
+    ),
+    (
+        "us/three-cents-nickel-1865-1889 1854: 1.9440 g for 0.74648 g",
+        "the law is on the other metal of the same denomination",
+    ),
+    (
+        "us/three-cents-silver-1851-1873 1865: 0.7465 g for 1.94397 g",
+        "the law is on the other metal of the same denomination",
+    ),
+    (
+        "us/three-cents-silver-1851-1873 1873: 0.7465 g for 1.94397 g",
+        "the law is on the other metal of the same denomination",
+    ),
 ];
 
 #[test]
@@ -272,7 +296,10 @@ const STANDARDS_OF_NO_LAW: &[(&str, &str)] = &[
     ("mx/peso-caballito-1910-1914 1869 to 1914", "the standard of the older peso was kept; its law is listed to 1909"),
     ("mx/un-peso-morelos-1947-1949 1947 to 1949", "the law of it was not collected"),
     ("us/cent-flying-eagle-copper-nickel-1856-1858 1856 to 1856", "pattern pieces, before the law"),
-    ("us/half-dollar-capped-bust-reeded-edge-1836-1839 1836 to 1836", "struck to the coming law, as its further figure says"),
+    (
+        "us/half-dollar-capped-bust-reeded-edge-1836-1839 1836 to 1836",
+        "struck to the coming law, as its further figure says",
+    ),
 ];
 
 // Lists
@@ -297,12 +324,14 @@ fn every_date_mint_and_mintage_is_as_listed_both_ways() {
             let id = text(&list, "series");
             let entry = corpus().get_str(&format!("series/{id}")).unwrap_or_else(|| panic!("no series {id}"));
             let mut ours = entry.series().expect("a series").rows();
-            let mut facts: Vec<&Vec<Value>> = list["rows"].as_array().unwrap().iter().filter_map(Value::as_array).collect();
+            let mut facts: Vec<&Vec<Value>> =
+                list["rows"].as_array().unwrap().iter().filter_map(Value::as_array).collect();
             // Rows of the same words first, so that a remark does not take the place of another row.
             facts.sort_by_key(|fact| !ours.iter().any(|(row, _)| fact[3].as_str() == Some(&row.label.variety)));
             for fact in facts {
                 rows += 1;
-                let exact = ours.iter().position(|(row, _)| is_row(fact, row) && fact[3].as_str() == Some(&row.label.variety));
+                let exact =
+                    ours.iter().position(|(row, _)| is_row(fact, row) && fact[3].as_str() == Some(&row.label.variety));
                 let Some(at) = exact.or_else(|| ours.iter().position(|(row, _)| is_row(fact, row))) else {
                     found.insert(format!("{id}: not {} {} {} {}", fact[0], fact[1], fact[2], fact[3]));
                     continue;
@@ -324,7 +353,10 @@ fn every_date_mint_and_mintage_is_as_listed_both_ways() {
 
 const ROWS_THAT_DIFFER: &[(&str, &str)] = &[
     ("ca/50c-george-vi-1937-1952: more: 1947 maple leaf, curved 7 0", "worded otherwise: the next one"),
-    ("ca/50c-george-vi-1937-1952: not 1947 \"\" 0 \"maple leaf curved right 7 (rare)\"", "worded otherwise: the one before"),
+    (
+        "ca/50c-george-vi-1937-1952: not 1947 \"\" 0 \"maple leaf curved right 7 (rare)\"",
+        "worded otherwise: the one before",
+    ),
     ("pl/5-zlotych-konstytucja-1925: more: 1925 81 beads 0", "worded otherwise: the next one"),
     ("pl/5-zlotych-konstytucja-1925: not 1925 \"\" 0 \"81 pearls\"", "worded otherwise: the one before"),
 ];
@@ -345,7 +377,11 @@ fn mints_open_and_close_when_history_says() {
         let mints = entry.country().expect("a country").mints.iter().filter(|mint| mint.mark == mark);
         let years: Vec<_> = mints.flat_map(|mint| mint.years.clone()).collect();
         assert_eq!(years.iter().map(|period| period.0).min(), Some(first), "{country} {mark}");
-        assert_eq!(years.iter().map(|period| period.1).max_by_key(|end| end.unwrap_or(i32::MAX)), Some(last), "{country} {mark}");
+        assert_eq!(
+            years.iter().map(|period| period.1).max_by_key(|end| end.unwrap_or(i32::MAX)),
+            Some(last),
+            "{country} {mark}"
+        );
     }
     let us = corpus().get_str("countries/us").and_then(|entry| entry.country()).expect("the United States");
     let open = |mark: &str, year: i32| us.mints.iter().any(|mint| mint.mark == mark && mint.open_in(year));

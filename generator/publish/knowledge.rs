@@ -5,10 +5,10 @@ use serde_json::{Map, Value, json};
 use crate::corpus::{Corpus, title};
 use crate::entry::Kind;
 use crate::out_file::OutFile;
-use crate::reckon::hosts;
+use crate::reckon::hosts::{self, AllHosts};
 
 /// Every entry as it is written, with its title and page, and for issues the checks it has and the hosts worked out.
-pub fn knowledge(corpus: &Corpus) -> OutFile {
+pub fn knowledge(corpus: &Corpus, all: &AllHosts<'_>) -> OutFile {
     let mut entries = Map::new();
     for entry in corpus.entries() {
         let source = corpus.sources.file(entry.file);
@@ -31,8 +31,10 @@ pub fn knowledge(corpus: &Corpus) -> OutFile {
                 .iter()
                 .map(|placed| json!({ "id": placed.check.id.as_str(), "from": placed.from.id.as_str() }))
                 .collect();
-            record["hosts"] = hosts::hosts(corpus, entry)
-                .iter()
+            record["hosts"] = all
+                .get(&entry.id)
+                .into_iter()
+                .flatten()
                 .map(|host| json!({ "row": host.label.to_string(), "changes": host.changes.iter().map(hosts::in_words).collect::<Vec<_>>() }))
                 .collect();
         }

@@ -49,6 +49,8 @@ pub struct Density {
 /// Silver-copper and copper-nickel alloys as published depart from the additive rule by less than this share (0.3 per cent:
 /// the tables compared in `tests/facts/metals.toml`).
 const RULE_SHARE: f64 = 0.003;
+/// Brass, nickel silver and other mixtures depart by up to this share (the same tables).
+const LOOSE_SHARE: f64 = 0.04;
 
 /// Additive-volume density of an alloy in parts per thousand: `1/ρ = Σ wᵢ/ρᵢ`. `None` for an empty alloy or an unknown metal.
 pub fn density(alloy: &[(String, f64)]) -> Option<Density> {
@@ -64,7 +66,9 @@ pub fn density(alloy: &[(String, f64)]) -> Option<Density> {
         spread += share * element.spread / (element.density * element.density);
     }
     let value = 1.0 / volume;
-    Some(Density { value, give: value * RULE_SHARE + value * value * spread })
+    let well_behaved = alloy.iter().all(|(symbol, _)| ["Ag", "Cu", "Ni"].contains(&symbol.as_str()));
+    let rule_share = if well_behaved { RULE_SHARE } else { LOOSE_SHARE };
+    Some(Density { value, give: value * rule_share + value * value * spread })
 }
 
 /// `silver 900, copper 100`.

@@ -1,10 +1,14 @@
 //! Which coins of a series could have been made into an issue by one or two changes: a mint mark added, removed or
 //! changed, one digit reshaped, a variety's feature made. Ranked by effort, then by how common the host is.
 
+use std::collections::BTreeMap;
+
+use rayon::prelude::*;
+
 use super::strokes::{Reshaping, one_digit};
 use super::{standard, units};
 use crate::corpus::Corpus;
-use crate::entry::{Basis, DateEntry, Entry, MarkPlace, Operation, RowLabel, Series};
+use crate::entry::{Basis, DateEntry, Entry, EntryId, MarkPlace, Operation, RowLabel, Series};
 
 /// One change to a genuine coin.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -34,7 +38,7 @@ impl Change {
             Change::MarkRemoved { .. } => 1.0,
             Change::MarkChanged { .. } => 2.5,
             Change::MarkAdded { .. } => 2.0,
-            Change::Digit(reshaping) => 1.0 + reshaping.effort(),
+            Change::Digit(reshaping) => 1.5 + reshaping.effort(),
             Change::Feature { to, .. } if to.is_empty() => 1.5,
             Change::Feature { .. } => 2.5,
         }
@@ -238,12 +242,21 @@ fn round3(number: f64) -> f64 {
     (number * 1000.0).round() / 1000.0
 }
 
+/// The hosts of every issue on file.
+pub type AllHosts<'c> = BTreeMap<EntryId, Vec<Host<'c>>>;
+
+/// Worked out once for a whole build.
+pub fn all(corpus: &Corpus) -> AllHosts<'_> {
+    let issues: Vec<&Entry> = corpus.issues().map(|(entry, _)| entry).collect();
+    issues.par_iter().map(|entry| (entry.id.clone(), hosts(corpus, entry))).collect()
+}
+
 /// For each row of a series, the issues on file it could be altered into, easiest first.
-pub fn targets<'c>(corpus: &'c Corpus, series: &'c Entry) -> std::collections::BTreeMap<RowLabel, Vec<&'c Entry>> {
-    let mut found: std::collections::BTreeMap<RowLabel, Vec<(f64, &Entry)>> = std::collections::BTreeMap::new();
-    for (entry, _) in corpus.issues_of(&series.id) {
-        for host in hosts(corpus, entry) {
-            found.entry(host.label).or_default().push((host.effort, entry));
+pub fn targets<'c>(corpus: &'c Corpus, all: &AllHosts<'_>, series: &EntryId) -> BTreeMap<RowLabel, Vec<&'c Entry>> {
+    let mut found: BTreeMap<RowLabel, Vec<(f64, &Entry)>> = BTreeMap::new();
+    for (entry, _) in corpus.issues_of(series) {
+        for host in all.get(&entry.id).into_iter().flatten() {
+            found.entry(host.label.clone()).or_default().push((host.effort, entry));
         }
     }
     found

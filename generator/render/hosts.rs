@@ -33,8 +33,12 @@ struct HostView {
 }
 
 pub fn hosts_of(page: &Page<'_>, view: &IssueView<'_>) -> Hosts {
-    let mut all: Vec<HostView> = hosts::hosts(page.corpus(), view.entry)
-        .iter()
+    let mut all: Vec<HostView> = page
+        .site
+        .hosts
+        .get(&view.entry.id)
+        .into_iter()
+        .flatten()
         .map(|host| HostView {
             link: row_link(page, view.series_entry, &host.label),
             pieces: host.pieces.map_or(String::new(), words::thousands),

@@ -32,7 +32,7 @@ pub use theme::Theme;
 use crate::corpus::Corpus;
 use crate::entry::{Day, Entry, Kind};
 use crate::out_file::OutFile;
-use crate::reckon::coverage::coverage as count;
+use crate::reckon::{coverage::coverage as count, hosts::AllHosts};
 use site::{Head, Page, Site};
 
 /// A template could not be filled: a fault of the tool, not of an entry.
@@ -70,8 +70,13 @@ enum Job<'a> {
 ///
 /// # Errors
 /// A template that does not fit its page.
-pub fn pages(corpus: &Corpus, theme: &Theme, today: Option<Day>) -> Result<Vec<OutFile>, RenderError> {
-    let site = Site::new(corpus, theme);
+pub fn pages(
+    corpus: &Corpus,
+    theme: &Theme,
+    hosts: &AllHosts<'_>,
+    today: Option<Day>,
+) -> Result<Vec<OutFile>, RenderError> {
+    let site = Site::new(corpus, theme, hosts);
     let counted = count(corpus, today);
     let mut jobs = vec![Job::Front, Job::Families, Job::Practices(Kind::Method), Job::Practices(Kind::Alteration)];
     jobs.extend([Job::Glossary, Job::Sources, Job::Coverage, Job::Reading]);

@@ -11,7 +11,7 @@ use super::words;
 use crate::corpus::{Backlinks, Corpus, title};
 use crate::entry::{Basis, Citation, Entry, EntryId, Kind, RowLabel};
 use crate::figure::escape;
-use crate::reckon::hosts;
+use crate::reckon::hosts::{self, AllHosts};
 
 /// Derived once for all pages.
 pub struct Site<'a> {
@@ -19,16 +19,16 @@ pub struct Site<'a> {
     pub theme: &'a Theme,
     pub backlinks: Backlinks,
     pub terms: Terms,
+    pub hosts: &'a AllHosts<'a>,
     /// For each series, what its coins could be altered into.
     pub targets: BTreeMap<EntryId, BTreeMap<RowLabel, Vec<&'a Entry>>>,
 }
 
 impl<'a> Site<'a> {
-    pub fn new(corpus: &'a Corpus, theme: &'a Theme) -> Site<'a> {
-        use rayon::prelude::*;
-        let series: Vec<&Entry> = corpus.of_kind(Kind::Series).collect();
-        let targets = series.par_iter().map(|entry| (entry.id.clone(), hosts::targets(corpus, entry))).collect();
-        Site { corpus, theme, backlinks: Backlinks::new(corpus), terms: Terms::new(corpus), targets }
+    pub fn new(corpus: &'a Corpus, theme: &'a Theme, hosts: &'a AllHosts<'a>) -> Site<'a> {
+        let series = corpus.of_kind(Kind::Series);
+        let targets = series.map(|entry| (entry.id.clone(), hosts::targets(corpus, hosts, &entry.id))).collect();
+        Site { corpus, theme, backlinks: Backlinks::new(corpus), terms: Terms::new(corpus), hosts, targets }
     }
 }
 
