@@ -36,7 +36,7 @@
     if (!button) return;
     const show = () => {
       button.textContent = isDim() ? "Bright" : "Dim";
-      button.setAttribute("aria-label", isDim() ? "Light up the page" : "Dim the page for a dark bench");
+      button.setAttribute("aria-label", isDim() ? "Bright page" : "Dim page, for a dark bench");
     };
     button.hidden = false;
     show();

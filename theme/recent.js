@@ -48,13 +48,22 @@
     }
   }
 
-  const list = document.getElementById("recent");
-  if (list) {
+  function show() {
+    const list = document.getElementById("recent");
+    if (!list) return;
+    list.replaceChildren();
     const root = document.documentElement.dataset.root ?? "";
     for (const { path, title } of load()) {
       const link = document.createElement("a");
       link.href = root + path;
-      link.textContent = title;
+      // The name alone can be that of another country's coin: its series and country stand behind it, small.
+      const [name, ...rest] = title.split(" · ");
+      link.textContent = name;
+      if (rest.length) {
+        const small = document.createElement("small");
+        small.textContent = rest.join(", ");
+        link.append(" ", small);
+      }
       const item = document.createElement("li");
       item.append(link);
       list.append(item);
@@ -62,4 +71,8 @@
     const part = document.getElementById("recent-part");
     if (part) part.hidden = !list.childElementCount;
   }
+
+  show();
+  // A page that the browser kept alive while another was read.
+  addEventListener("pageshow", (event) => event.persisted && show());
 })((window.Tellmark ??= {}));

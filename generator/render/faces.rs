@@ -65,7 +65,7 @@ impl<'a> Page<'a> {
         let mut pins: [Vec<Pin>; 2] = [Vec::new(), Vec::new()];
         for (at, place) in series.mark_places.iter().enumerate() {
             if let Some(crate::entry::Place::Point { face, clock, reach, about }) = &place.statement.place {
-                let label = format!("Mint mark {} to {}", place.from, place.to);
+                let label = format!("Place {} of the mint mark, {} to {}", at + 1, place.from, place.to);
                 let href = format!("#mark-{}", at + 1);
                 let pin = Pin { number: at + 1, clock: *clock, to: None, reach: *reach, about: *about, href, label };
                 pins[usize::from(*face == Face::Reverse)].push(pin);

@@ -51,7 +51,6 @@ export const kinds = Object.fromEntries(
   }).filter(([, page]) => pages.includes(page)),
 );
 
-/** Pages that stand for their kind in numbers too: the front, and every tenth of the rest. */
 export const issues = pages.filter((page) => page.startsWith("issues/"));
 
 /** @type {import("playwright-core").Browser | undefined} */

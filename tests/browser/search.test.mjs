@@ -216,8 +216,8 @@ describe("the page", { skip: existsSync(browserPath) ? false : "no Chromium here
     await page.goto(pathToFileURL(join(root, "index.html")).href);
     const recent = await page.locator("#recent a").evaluateAll((links) => links.map((link) => [link.textContent, link.getAttribute("href")]));
     assert.deepEqual(recent, [
-      ["1916-D dime", "issues/us/dime/1916-d.html"],
-      ["1921-D dime", "issues/us/dime/1921-d.html"],
+      ["1916-D dime Winged Head dime, United States", "issues/us/dime/1916-d.html"],
+      ["1921-D dime Winged Head dime, United States", "issues/us/dime/1921-d.html"],
     ]);
     assert.deepEqual(wrong, []);
   });
