@@ -53,10 +53,10 @@ export const kinds = Object.fromEntries(
 
 export const issues = pages.filter((page) => page.startsWith("issues/"));
 
-/** @type {import("playwright-core").Browser | undefined} */
+/** Begun once, also when several ask at the same time. @type {Promise<import("playwright-core").Browser> | undefined} */
 let browser;
-async function launch() {
-  browser ??= await chromium.launch({
+function launch() {
+  browser ??= chromium.launch({
     executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
     args: [
       "--no-sandbox",
@@ -71,7 +71,7 @@ async function launch() {
 }
 
 export async function close() {
-  await browser?.close();
+  await (await browser)?.close();
   browser = undefined;
 }
 
