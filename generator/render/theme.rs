@@ -50,7 +50,7 @@ const TEMPLATES: &[(&str, &str)] = theme_files![
 
 /// Files that go into the site as they are.
 const ASSETS: &[(&str, &str)] =
-    theme_files!["tellmark.css", "page.js", "terms.js", "reader.js", "lookup.js", "recent.js"];
+    theme_files!["tellmark.css", "icon.svg", "page.js", "terms.js", "reader.js", "lookup.js", "recent.js"];
 
 const TOML_SYNTAX: &str = include_str!("../../theme/toml.sublime-syntax");
 
