@@ -1,7 +1,7 @@
 //! Templates, styles, scripts and the syntax of entry files, compiled into the binary from `theme/`.
 
 use serde::Serialize;
-use syntect::parsing::{SyntaxSet, SyntaxSetBuilder, syntax_definition::SyntaxDefinition};
+use syntect::parsing::{Scope, SyntaxSet, SyntaxSetBuilder, syntax_definition::SyntaxDefinition};
 use tera::{Context, Tera};
 
 use crate::out_file::OutFile;
@@ -10,6 +10,8 @@ use crate::out_file::OutFile;
 pub struct Theme {
     tera: Tera,
     pub syntaxes: SyntaxSet,
+    /// The scopes of the kept syntax and the class each is drawn with.
+    pub classes: Vec<(Scope, &'static str)>,
 }
 
 macro_rules! theme_files {
@@ -50,7 +52,7 @@ const TEMPLATES: &[(&str, &str)] = theme_files![
 
 /// Files that go into the site as they are.
 const ASSETS: &[(&str, &str)] =
-    theme_files!["tellmark.css", "page.js", "terms.js", "reader.js", "lookup.js", "recent.js"];
+    theme_files!["tellmark.css", "icon.svg", "page.js", "terms.js", "reader.js", "lookup.js", "recent.js"];
 
 const TOML_SYNTAX: &str = include_str!("../../theme/toml.sublime-syntax");
 
@@ -65,7 +67,12 @@ impl Theme {
         let definition = SyntaxDefinition::load_from_str(TOML_SYNTAX, true, None).map_err(|error| error.to_string())?;
         let mut builder = SyntaxSetBuilder::new();
         builder.add(definition);
-        Ok(Theme { tera, syntaxes: builder.build() })
+        let mut classes = Vec::new();
+        for class in ["h", "k", "s", "v", "c"] {
+            let scope = Scope::new(&format!("tellmark.{class}.toml")).map_err(|error| format!("{error:?}"))?;
+            classes.push((scope, class));
+        }
+        Ok(Theme { tera, syntaxes: builder.build(), classes })
     }
 
     pub(super) fn render(&self, template: &str, view: &impl Serialize) -> Result<String, String> {

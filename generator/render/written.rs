@@ -1,7 +1,7 @@
 //! The entry file behind a page, highlighted line by line.
 
 use serde::Serialize;
-use syntect::parsing::{ParseState, ScopeStack};
+use syntect::parsing::{ParseState, Scope, ScopeStack};
 
 use super::RenderError;
 use super::site::{Head, Link, Page};
@@ -40,6 +40,7 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
 fn highlight(page: &Page<'_>, text: &str) -> String {
     let syntaxes = &page.site.theme.syntaxes;
     let Some(syntax) = syntaxes.find_syntax_by_extension("toml") else { return escape(text) };
+    let classes = &page.site.theme.classes;
     let mut state = ParseState::new(syntax);
     let mut stack = ScopeStack::new();
     let mut out = String::new();
@@ -49,11 +50,11 @@ fn highlight(page: &Page<'_>, text: &str) -> String {
         // A line that the syntax cannot follow is shown plain.
         let ops = state.parse_line(line, syntaxes).unwrap_or_default();
         for (at, op) in ops {
-            put(&mut out, &line[done..at], &mut open, class_of(&stack));
+            put(&mut out, &line[done..at], &mut open, class_of(&stack, classes));
             done = at;
             let _ = stack.apply(&op);
         }
-        put(&mut out, &line[done..], &mut open, class_of(&stack));
+        put(&mut out, &line[done..], &mut open, class_of(&stack, classes));
         if open.is_some() {
             out.push_str("</i>");
         }
@@ -79,9 +80,11 @@ fn put(out: &mut String, text: &str, open: &mut Option<&'static str>, class: Opt
     out.push_str(&escape(text));
 }
 
-fn class_of(stack: &ScopeStack) -> Option<&'static str> {
-    stack.as_slice().iter().rev().find_map(|scope| {
-        let name = scope.build_string();
-        ["h", "k", "s", "v", "c"].into_iter().find(|class| name == format!("tellmark.{class}.toml"))
-    })
+/// The class of the innermost scope that has one.
+fn class_of(stack: &ScopeStack, classes: &[(Scope, &'static str)]) -> Option<&'static str> {
+    stack
+        .as_slice()
+        .iter()
+        .rev()
+        .find_map(|scope| classes.iter().find(|(known, _)| known == scope).map(|(_, class)| *class))
 }
