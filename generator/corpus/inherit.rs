@@ -276,6 +276,15 @@ fn complete_ranges(ranges: &mut Vec<(Hypo, Range)>, view: &IssueView<'_>, quanti
 
 /// A place on the coins of a series and year.
 pub fn place_on(place: Option<&Place>, series: &Series, year: i32) -> ResolvedPlace {
+    resolve(place, |name| landmark(name, series, year))
+}
+
+/// A place without a series to look landmarks up in: they keep their names.
+pub fn place_anywhere(place: Option<&Place>) -> ResolvedPlace {
+    resolve(place, |name| ResolvedPlace::Landmark(name.to_string()))
+}
+
+fn resolve(place: Option<&Place>, landmark: impl Fn(&str) -> ResolvedPlace) -> ResolvedPlace {
     match place {
         None => ResolvedPlace::None,
         Some(Place::Edge) => ResolvedPlace::Edge,
@@ -286,7 +295,7 @@ pub fn place_on(place: Option<&Place>, series: &Series, year: i32) -> ResolvedPl
         Some(Place::Arc { face, from, to, reach, about }) => {
             ResolvedPlace::Arc { face: *face, from: *from, to: *to, reach: *reach, about: *about }
         }
-        Some(Place::Landmark(name)) => landmark(&name.text, series, year),
+        Some(Place::Landmark(name)) => landmark(&name.text),
     }
 }
 

@@ -10,7 +10,7 @@ mod title;
 
 pub use assemble::assemble;
 pub use backlinks::Backlinks;
-pub use inherit::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_on};
+pub use inherit::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_anywhere, place_on};
 pub use names::{Lost, host_row};
 pub use statements::{StatementRef, checks_of, prose_of, sentences, signs_of, statements};
 pub use title::title;

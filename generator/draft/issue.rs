@@ -2,12 +2,13 @@
 
 use super::{
     GENUINE, NOT_DECISIVE, OPTIONAL, PHOTO, REVIEWED, Refusal, check, country_of, known_country, quoted, refuse, slug,
-    summary, thousands,
+    summary,
 };
 use crate::corpus::Corpus;
 use crate::diagnostic::closest;
 use crate::entry::{self, Content, Entry, EntryId, Kind, Operation, Row, Series};
 use crate::reckon::hosts::{self, Change, Host};
+use crate::render::thousands;
 use crate::source::{FileId, LineIndex, SourceFile};
 
 /// Hosts named for one pattern; the rest are only counted.

@@ -205,16 +205,3 @@ fn known_country(corpus: &Corpus, id: &EntryId) -> Result<(), Refusal> {
     );
     refuse(format!("no country `{country}` is on file"), hint)
 }
-
-/// `1234567` as `1 234 567`.
-fn thousands(number: u64) -> String {
-    let digits = number.to_string();
-    let mut out = String::new();
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            out.push('\u{202f}');
-        }
-        out.push(digit);
-    }
-    out
-}

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::site::{Link, Page};
 use super::words;
-use crate::corpus::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_on, title};
+use crate::corpus::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_anywhere, place_on, title};
 use crate::entry::{
     Basis, Check, CheckKind, Entry, Expectation, Finding, Frequency, HypothesisKind, Kind, Quantity, Range,
 };
@@ -303,7 +303,7 @@ fn how(check: &Check, place: &ResolvedPlace) -> Vec<String> {
 fn loose_place(check: &Check, owner: &Entry) -> ResolvedPlace {
     match owner.series() {
         Some(series) => place_on(check.place.as_ref(), series, series.years.0),
-        None => super::parts::loose(check.place.as_ref()),
+        None => place_anywhere(check.place.as_ref()),
     }
 }
 

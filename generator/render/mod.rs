@@ -28,6 +28,7 @@ pub use href::href;
 pub use parts::picture_path;
 pub use site::page_of;
 pub use theme::Theme;
+pub use words::thousands;
 
 use crate::corpus::Corpus;
 use crate::entry::{Day, Entry, Kind};

@@ -4,8 +4,8 @@ use serde::Serialize;
 
 use super::site::{Link, Page};
 use super::words;
-use crate::corpus::{ResolvedPlace, checks_of, place_on, signs_of};
-use crate::entry::{Basis, Common, Entry, Photo, Place, Series, Sign, Standard, Statement};
+use crate::corpus::{checks_of, place_anywhere, place_on, signs_of};
+use crate::entry::{Basis, Common, Entry, Photo, Series, Sign, Standard, Statement};
 use crate::figure;
 use crate::reckon::{alloy, standard, units};
 
@@ -64,7 +64,7 @@ impl<'a> Page<'a> {
     pub fn statement(&self, statement: &Statement) -> StatementView {
         StatementView {
             html: self.prose.block(&statement.text.text),
-            place: words::place(&loose(statement.place.as_ref())),
+            place: words::place(&place_anywhere(statement.place.as_ref())),
             basis_html: self.basis_html(&statement.basis),
         }
     }
@@ -80,7 +80,7 @@ impl<'a> Page<'a> {
             .map(|(at, sign)| {
                 let place = match series {
                     Some((series, year)) => place_on(sign.statement.place.as_ref(), series, year),
-                    None => loose(sign.statement.place.as_ref()),
+                    None => place_anywhere(sign.statement.place.as_ref()),
                 };
                 let mut how = vec![words::place(&place)];
                 how.extend(words::aid(&sign.aid));
@@ -203,22 +203,6 @@ impl<'a> Page<'a> {
 /// Where a picture stands in the site.
 pub fn picture_path(collection: &str, file: &str) -> String {
     format!("pictures/{collection}/{}", file.strip_prefix("photos/").unwrap_or(file))
-}
-
-/// A place without a series to look landmarks up in.
-pub fn loose(place: Option<&Place>) -> ResolvedPlace {
-    match place {
-        None => ResolvedPlace::None,
-        Some(Place::Landmark(name)) => ResolvedPlace::Landmark(name.text.clone()),
-        Some(Place::Edge) => ResolvedPlace::Edge,
-        Some(Place::Face(face)) => ResolvedPlace::Face(*face),
-        Some(Place::Point { face, clock, reach, about }) => {
-            ResolvedPlace::Point { face: *face, clock: *clock, reach: *reach, about: *about }
-        }
-        Some(Place::Arc { face, from, to, reach, about }) => {
-            ResolvedPlace::Arc { face: *face, from: *from, to: *to, reach: *reach, about: *about }
-        }
-    }
 }
 
 /// a, b, … z, aa, …
