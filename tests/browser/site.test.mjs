@@ -70,9 +70,9 @@ describe("from disk, read as text", () => {
     none(wrong);
   });
 
-  test("no page is heavier than 64 KB", () => {
+  test("no page is heavier than 60 KB", () => {
     const sizes = pages.map((page) => ({ page, size: Buffer.byteLength(read.get(page)?.text ?? "") }));
-    none(sizes.filter(({ size }) => size > 64 * 1024).map(({ page, size }) => `${page}: ${size} bytes`));
+    none(sizes.filter(({ size }) => size > 60 * 1024).map(({ page, size }) => `${page}: ${size} bytes`));
   });
 
   test("scripts are classic: no module, no fetching, no markup from text", () => {
