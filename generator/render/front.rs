@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::site::{Head, Link, Page};
 use super::{RenderError, words};
+use crate::corpus::title;
 use crate::entry::{Entry, Kind, Series};
 use crate::out_file::OutFile;
 use crate::reckon::{coverage::Bases, standard};
@@ -147,11 +148,12 @@ pub fn country(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
         })
         .collect();
     let series = series_of_country(page, entry);
-    let issues = series
-        .iter()
-        .flat_map(|series| page.corpus().issues_of(&series.id))
-        .map(|(entry, _)| page.link(entry))
-        .collect();
+    let mut issues: Vec<Link> = Vec::new();
+    for series in &series {
+        let of_series = page.corpus().issues_of(&series.id);
+        issues.extend(of_series.into_iter().map(|(entry, _)| page.link(entry)));
+    }
+    tell_apart(page, &series, &mut issues);
     let view = CountryPage {
         head: page.head(&country.name, "country", "issues", Some(entry)),
         name: country.name.clone(),
@@ -161,4 +163,18 @@ pub fn country(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
         written: page.to(&super::site::written_of(entry)),
     };
     page.render("country.html", &view)
+}
+
+/// Issues of two designs may share date, mint and denomination: their links then name the series too.
+fn tell_apart(page: &Page<'_>, series: &[&Entry], issues: &mut [Link]) {
+    let mut uses: BTreeMap<String, usize> = BTreeMap::new();
+    issues.iter().for_each(|link| *uses.entry(link.text.clone()).or_default() += 1);
+    let names = series
+        .iter()
+        .flat_map(|entry| page.corpus().issues_of(&entry.id).into_iter().map(|_| title(page.corpus(), entry)));
+    for (link, name) in issues.iter_mut().zip(names) {
+        if uses.get(&link.text).is_some_and(|uses| *uses > 1) {
+            link.text = format!("{} ({name})", link.text);
+        }
+    }
 }
