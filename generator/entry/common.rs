@@ -1,6 +1,7 @@
 //! What entries of several kinds share: other names, review date, relations, and what is still missing.
 
-use super::fields::{Day, Fields};
+use super::day::Day;
+use super::fields::Fields;
 use super::id::Reference;
 use super::photo::Photo;
 use super::statement::Statement;

@@ -4,6 +4,7 @@
 mod basis;
 mod check;
 mod common;
+mod day;
 mod family;
 mod fields;
 mod id;
@@ -26,8 +27,8 @@ pub use check::{
     Aid, Check, CheckKind, Drawing, DrawingKind, Expectation, Finding, Frequency, Hypothesis, HypothesisKind, Range,
 };
 pub use common::Common;
+pub use day::Day;
 pub use family::{Family, TRAITS, Trait, TraitKind};
-pub use fields::Day;
 pub use id::{EntryId, ID_RULE, LocalId, Reference};
 pub use issue::{Altered, Forgery, Issue, Mintage, Unseparated};
 pub use landmark::{Landmark, LandmarkShape};
