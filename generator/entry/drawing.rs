@@ -111,7 +111,7 @@ pub const DRAWINGS: &[(&str, DrawingKind)] = &[
 
 /// The digits, as forms and as words of an overdate.
 pub const DIGITS: &[&str] = &["0", "1", "2", "3", "4", "5", "6", "7", "8", "9"];
-const RELIEF: &[&str] = &["raised", "sunk", "proud", "seam", "tooled", "pitted", "lump"];
+const RELIEF: &[&str] = &["raised", "sunk", "proud", "seam", "tooled"];
 const REEDS: &[&str] = &["reeded", "seam", "filed", "soft", "doubled", "overlap"];
 
 const fn rule(

@@ -118,9 +118,11 @@ pub fn reshaped(change: &Reshaping) -> String {
 fn kept_gone_come(change: &Reshaping) -> String {
     let kept: Vec<Stroke> =
         strokes(change.from).iter().copied().filter(|stroke| !change.removed.contains(stroke)).collect();
-    // What was there has the shape of the old digit; what came, that of the new.
     let Reshaping { from, to, removed, added, .. } = change;
-    group("kept", &kept, *from) + &group("gone", removed, *from) + &group("come", added, *to)
+    // What was there has the shape of the old digit and what came that of the new, unless straight would be pieced to round.
+    let straight = |digit: u8| matches!(digit, 1 | 4 | 7);
+    let (old, new) = if added.is_empty() || straight(*from) == straight(*to) { (*from, *to) } else { (8, 8) };
+    group("kept", &kept, old) + &group("gone", removed, old) + &group("come", added, new)
 }
 
 #[cfg(test)]

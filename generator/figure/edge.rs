@@ -14,12 +14,8 @@ const UPPER: f64 = 6.0;
 const LOWER: f64 = 38.0;
 
 pub(super) fn pair(genuine: &Form, not_genuine: &Form) -> Pair {
-    // A seam, a filed patch and the like are those of the edge on the other side: letters where that has letters.
-    let half = |form: &Form, other: &Form| Half {
-        svg: edge(form, other.word == "lettered"),
-        lines: says(form),
-        said: Vec::new(),
-    };
+    // A seam, a filed patch and the like are those of the edge on the other side: letters where that has letters, nothing where that is plain.
+    let half = |form: &Form, other: &Form| Half { svg: edge(form, other.word), lines: says(form), said: Vec::new() };
     let is = |key| genuine.get(key).or(not_genuine.get(key)).is_some();
     let scale = match (is("reeds"), is("lean") || is("seam")) {
         (true, _) => "a sixth of the edge",
@@ -65,7 +61,7 @@ fn reeds(form: &Form, from: f64, to: f64, tall: f64) -> String {
     }
 }
 
-fn edge(form: &Form, lettered: bool) -> String {
+fn edge(form: &Form, other: &str) -> String {
     let seam = || {
         let y = LOWER - (LOWER - UPPER) * form.get("seam").unwrap_or(0.5);
         // It wavers about its height: the mean of its ends and of its turns is that height.
@@ -74,10 +70,12 @@ fn edge(form: &Form, lettered: bool) -> String {
     let inside = match form.word {
         "reeded" => reeds(form, 5.0, 147.0, 28.0),
         "lettered" => LETTERS.into(),
-        "seam" if lettered => LETTERS.to_string() + &seam(),
-        "filed" if lettered => LETTERS.to_string() + PATCH,
-        "soft" if lettered => LETTERS.replace("letters\"", "letters soft\""),
-        "doubled" if lettered => LETTERS.to_string() + &LETTERS.replace("75", "78"),
+        "seam" if other == "lettered" => LETTERS.to_string() + &seam(),
+        "filed" if other == "lettered" => LETTERS.to_string() + PATCH,
+        "soft" if other == "lettered" => LETTERS.replace("letters\"", "letters soft\""),
+        "doubled" if other == "lettered" => LETTERS.to_string() + &LETTERS.replace("75", "78"),
+        "seam" if other == "plain" && form.get("reeds").is_none() => seam(),
+        "filed" if other == "plain" && form.get("reeds").is_none() => PATCH.into(),
         "seam" => reeds(form, 5.0, 147.0, 28.0) + &seam(),
         "filed" => reeds(form, 5.0, 54.0, 28.0) + PATCH + &reeds(form, 124.0, 147.0, 28.0),
         "soft" => reeds(form, 5.0, 147.0, 16.0),

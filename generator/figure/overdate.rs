@@ -31,7 +31,7 @@ fn says(upper: u8, under: u8, form: &Form) -> String {
         ("low", None) => format!("{under} lower, from the same field"),
         ("on-top", _) => format!("{upper} lies on {under}, with a seam"),
         ("carved", _) => format!("{under} rimmed by troughs and burrs"),
-        _ => "both rise from the field alike".into(),
+        _ => "both rise from the field".into(),
     }
 }
 

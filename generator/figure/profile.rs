@@ -26,15 +26,24 @@ pub(super) fn pair(unit: Option<LengthUnit>, genuine: &Form, not_genuine: &Form)
         };
     };
     let scale = scale(genuine, not_genuine);
-    let half = |form: &Form| {
+    let half = |form: &Form, other: &Form| {
         let of = |key| form.get(key).unwrap_or(0.0) * scale;
-        Half { svg: cut(form.word, of("height"), of("dip"), of("seam")), lines: says(form, unit), said: Vec::new() }
+        // A form that says what the field does has the relief of the other side.
+        let high =
+            if matches!(form.word, "pitted" | "lump") { other } else { form }.get("height").unwrap_or(0.0) * scale;
+        Half { svg: cut(form.word, high, of("dip"), of("seam")), lines: says(form, unit), said: Vec::new() }
     };
     let (note, also) = match unit {
         LengthUnit::Millimetre => ("heights to scale", bar(scale)),
         LengthUnit::Relative => ("true height = 1", String::new()),
     };
-    Pair { height: 44.0, scale: note, genuine: half(genuine), not_genuine: half(not_genuine), also }
+    Pair {
+        height: 44.0,
+        scale: note,
+        genuine: half(genuine, not_genuine),
+        not_genuine: half(not_genuine, genuine),
+        also,
+    }
 }
 
 /// The gap that a form shows where no number says it.
@@ -65,10 +74,11 @@ fn bar(scale: f64) -> String {
     let rough = 24.0 / scale;
     let power = 10f64.powf(rough.log10().floor());
     let size = [5.0, 2.0, 1.0].iter().map(|m| m * power).find(|size| *size <= rough).unwrap_or(power);
+    let top = FIELD - size * scale;
     format!(
         "<path class=\"bar\" d=\"M157 {FIELD}h6M160 {FIELD}V{}m-3 0h6\"/><text class=\"size\" x=\"160\" y=\"{}\">{} mm</text>",
-        n(FIELD - size * scale),
-        n(FIELD + 9.0),
+        n(top),
+        n(top - 3.0),
         number(size)
     )
 }
