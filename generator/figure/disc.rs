@@ -54,6 +54,11 @@ pub fn point(clock: f64, reach: f64) -> (f64, f64) {
     (reach * angle.sin(), -reach * angle.cos())
 }
 
+/// The other way round: clock hour and reach.
+pub fn dial((x, y): (f64, f64)) -> (f64, f64) {
+    (x.atan2(-y).rem_euclid(TAU) / TAU * 12.0, x.hypot(y))
+}
+
 /// The face as SVG. Pins keep apart from each other; a moved one keeps a line to its place.
 pub fn disc(disc: &Disc<'_>) -> String {
     let mut out = String::new();
@@ -349,7 +354,7 @@ mod tests {
         let places = d[1..].split('L').map(|pair| {
             let (x, y) = pair.split_once(' ').unwrap();
             let (x, y): (f64, f64) = (x.parse().unwrap(), y.parse().unwrap());
-            (x.atan2(-y).rem_euclid(TAU) / TAU * 12.0, x.hypot(y) / RIM)
+            dial((x / RIM, y / RIM))
         });
         places.collect()
     }

@@ -12,7 +12,7 @@ mod profile;
 mod surface;
 
 pub use digit::{digit, reshaped};
-pub use disc::{Disc, Pin, Spot, disc, midst, point};
+pub use disc::{Disc, Pin, Spot, dial, disc, midst, point};
 pub use drawing::drawing;
 pub use number_line::{Bar, NumberLine, Tick, number_line};
 

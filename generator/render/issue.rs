@@ -146,6 +146,18 @@ fn comes_first(placed: &PlacedCheck<'_>, view: &IssueView<'_>) -> bool {
     measured || placed.check.decisive || placed.from.id == view.entry.id || placed.from.id == view.series_entry.id
 }
 
+/// For each check of a view, the number its look has on the issue's page.
+pub(crate) fn numbers(view: &IssueView<'_>) -> Vec<Option<usize>> {
+    let mut last = 0;
+    let number = |placed| {
+        comes_first(placed, view).then(|| {
+            last += 1;
+            last
+        })
+    };
+    view.checks.iter().map(number).collect()
+}
+
 fn suspicions(page: &Page<'_>, inherited: &[&PlacedCheck<'_>], view: &IssueView<'_>) -> Vec<Suspicion> {
     let mut out: Vec<Suspicion> = Vec::new();
     for placed in inherited {

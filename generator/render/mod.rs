@@ -1,5 +1,6 @@
 //! Corpus → pages, as strings. No paths to open, nothing printed; the same corpus gives the same bytes.
 
+mod bench;
 mod checks;
 mod comparison;
 mod coverage;
@@ -16,7 +17,7 @@ mod series;
 mod site;
 mod sources;
 mod theme;
-mod words;
+pub(crate) mod words;
 mod written;
 
 use std::fmt;
@@ -24,7 +25,9 @@ use std::fmt;
 use rayon::prelude::*;
 use serde::Serialize;
 
+pub(crate) use checks::question;
 pub use href::href;
+pub(crate) use issue::numbers;
 pub use parts::picture_path;
 pub use site::page_of;
 pub use theme::Theme;
@@ -65,6 +68,8 @@ enum Job<'a> {
     Coverage,
     CountryCoverage(&'a Entry),
     Reading,
+    /// A page of the bench, by its name.
+    Bench(&'static str),
 }
 
 /// Every page of the site, in a fixed order, made in parallel. `today` decides which reviews the coverage map calls stale.
@@ -81,6 +86,7 @@ pub fn pages(
     let counted = count(corpus, today);
     let mut jobs = vec![Job::Front, Job::Families, Job::Practices(Kind::Method), Job::Practices(Kind::Alteration)];
     jobs.extend([Job::Glossary, Job::Sources, Job::Coverage, Job::Reading]);
+    jobs.extend(bench::PAGES.iter().map(|(name, _)| Job::Bench(name)));
     jobs.extend(corpus.published.keys().map(|key| Job::Source(key)));
     jobs.extend(corpus.of_kind(Kind::Country).map(Job::CountryCoverage));
     for entry in corpus.entries() {
@@ -100,6 +106,7 @@ pub fn pages(
                 Job::Coverage => coverage::page(&page, &counted),
                 Job::CountryCoverage(entry) => coverage::country(&page, entry, &counted),
                 Job::Reading => reading(&page),
+                Job::Bench(name) => bench::page(&page, name),
                 Job::Written(entry) => written::page(&page, entry),
                 Job::Entry(entry) => of_entry(&page, entry),
             }
@@ -118,6 +125,7 @@ fn path(job: &Job<'_>) -> String {
         Job::Coverage => "coverage.html".into(),
         Job::CountryCoverage(entry) => coverage::path_of(entry),
         Job::Reading => "reading.html".into(),
+        Job::Bench(name) => format!("bench/{name}.html"),
         Job::Entry(entry) => page_of(entry),
         Job::Written(entry) => site::written_of(entry),
     }

@@ -1,10 +1,8 @@
 //! Numbers, places and bases in words.
 
-use std::f64::consts::TAU;
-
 use crate::corpus::ResolvedPlace;
 use crate::entry::{Aid, BasisKind, Face};
-use crate::figure::{Spot, midst};
+use crate::figure::{Spot, dial, midst};
 
 /// `264 000`, with narrow no-break spaces.
 pub fn thousands(number: u64) -> String {
@@ -47,12 +45,10 @@ pub fn place(place: &ResolvedPlace) -> String {
         }
         ResolvedPlace::Path { face, points, about } => path(*face, points, *about),
         ResolvedPlace::Area { face, points, about } => {
-            let (x, y) = midst(&Spot::Area(points.clone()));
-            let reach = x.hypot(y);
+            let (clock, reach) = dial(midst(&Spot::Area(points.clone())));
             if reach < 0.12 {
                 return format!("{}, an area at the centre", face.word());
             }
-            let clock = x.atan2(-y).rem_euclid(TAU) / TAU * 12.0;
             let about = if *about { "about " } else { "" };
             format!("{}, an area round {about}{} o’clock, {}", face.word(), hour(clock), reach_words(reach))
         }
