@@ -13,6 +13,7 @@ mod issue;
 mod lists;
 mod parts;
 mod prose;
+mod script;
 mod series;
 mod site;
 mod sources;
