@@ -7,7 +7,7 @@ import { fileURLToPath } from "node:url";
 import vm from "node:vm";
 
 import { bench, close } from "./bench.mjs";
-import { ascii, big, bomb, chunk, click, COIN, drawn, gif, give, header, INKS, measured, numbers, onPage, opened, PAGE, PNG, png, refused, small, text, tool, turned, value } from "./photos.mjs";
+import { ascii, big, bomb, chunk, click, drawn, gif, give, header, INKS, numbers, onPage, opened, PAGE, PNG, png, refused, small, text, tool, turned, value } from "./photos.mjs";
 
 after(close);
 

@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import { after, test } from "node:test";
 
 import { bench, close } from "./bench.mjs";
-import { beside, click, COIN, drawn, give, numbers, onPage, opened, PAGE, png, seen, settled, small, text, tool } from "./photos.mjs";
+import { click, COIN, drawn, give, numbers, onPage, opened, PAGE, png, settled, small, text, tool } from "./photos.mjs";
 
 after(close);
 

@@ -6,7 +6,7 @@ import { createRequire } from "node:module";
 import { after, test } from "node:test";
 
 import { bench, close } from "./bench.mjs";
-import { click, COIN, COIN_DRAWING, DEGREE, demo, drawn, give, measured, numbers, onPage, opened, PAGE, png, refused, settled, text, tool, TRUE, value, zoomOn } from "./photos.mjs";
+import { click, COIN, COIN_DRAWING, DEGREE, demo, drawn, give, measured, numbers, onPage, opened, PAGE, png, settled, text, tool, TRUE, value, zoomOn } from "./photos.mjs";
 
 after(close);
 
