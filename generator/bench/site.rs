@@ -15,6 +15,7 @@ pub struct Site {
     program: &'static str,
     countries: Vec<Named>,
     alloys: Vec<Alloy>,
+    inseparable: Vec<Group>,
 }
 
 #[derive(Serialize)]
@@ -31,6 +32,13 @@ struct Alloy {
     density: f64,
     give: f64,
     basis: String,
+}
+
+#[derive(Serialize)]
+struct Group {
+    low: f64,
+    high: f64,
+    words: &'static str,
 }
 
 pub fn site(corpus: &Corpus, countries: &[&Entry], sums: &Sums) -> Site {
@@ -54,6 +62,10 @@ pub fn site(corpus: &Corpus, countries: &[&Entry], sums: &Sums) -> Site {
                 give: thousandth(mixture.give),
                 basis: mixture.basis,
             })
+            .collect(),
+        inseparable: mixtures::INSEPARABLE
+            .iter()
+            .map(|group| Group { low: group.low, high: group.high, words: group.words })
             .collect(),
     }
 }

@@ -50,6 +50,26 @@ const PRINTED: &[Printed] = &[
     Printed { note: "pewter", parts: &[("Sn", 915.0), ("Sb", 62.0), ("Cu", 23.0)], density: 7.30, give: 0.04, source: "printed: makeitfrom.com, pewter type 2" },
 ];
 
+/// Metals that a density does not tell apart.
+pub struct Inseparable {
+    /// g/cm³, where they lie: within 0.1 of each other, the light white metals within 0.2.
+    pub low: f64,
+    pub high: f64,
+    pub words: &'static str,
+}
+
+/// By the densities above and the rule that volumes add.
+#[rustfmt::skip]
+pub const INSEPARABLE: &[Inseparable] = &[
+    Inseparable { low: 7.13, high: 7.31, words: "Tin, pewter, white metal, zinc and chromium lie within 0.2 of each other." },
+    Inseparable { low: 8.65, high: 8.73, words: "Nickel silver, brass with little zinc, cadmium and tin with 45 % lead cannot be told apart." },
+    Inseparable { low: 8.87, high: 8.96, words: "Copper, cupronickel (75/25 and 88/12), clad copper, nickel, cobalt and tin with 50 % lead cannot be told apart. A magnet finds nickel and cobalt, X-ray lines all." },
+    Inseparable { low: 9.23, high: 9.28, words: "The wartime alloy (35 % silver with copper and manganese), lead with 40 % tin and silver of 200 cannot be told apart." },
+    Inseparable { low: 9.75, high: 9.80, words: "Bismuth lies on silver of 555 to 590." },
+    Inseparable { low: 9.98, high: 10.01, words: "Silver of 720 and lead with 24 % tin cannot be told apart." },
+    Inseparable { low: 10.20, high: 10.32, words: "Silver of 835 to 900, molybdenum and lead with some 18 % tin cannot be told apart: hardness, colour of an old scratch and X-ray lines do it." },
+];
+
 /// Every metal to compare with, lightest first: `standards` are the alloys of the series on file.
 pub fn all<'a>(standards: impl Iterator<Item = &'a [(String, f64)]>) -> Vec<Mixture> {
     let mut out: Vec<Mixture> = Vec::new();
@@ -98,6 +118,12 @@ pub fn all<'a>(standards: impl Iterator<Item = &'a [(String, f64)]>) -> Vec<Mixt
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn groups_that_density_does_not_part_are_narrow_and_in_order() {
+        assert!(INSEPARABLE.iter().all(|group| group.low < group.high && group.high - group.low < 0.2));
+        assert!(INSEPARABLE.windows(2).all(|pair| pair[0].high < pair[1].low));
+    }
 
     #[test]
     fn every_mixture_comes_to_a_thousand_and_the_lightest_is_first() {

@@ -399,41 +399,66 @@ describe("the drawer", () => {
     await one.close();
   });
 
-  test("two tabs that work on one record lose nothing of each other, and each hears of the other", async () => {
+  test("what was written since this page last looked is merged when it saves, and the page is told", async () => {
+    const base = full();
+    const one = await drawerOf({ [ID]: records.write(base) });
+    const theirs = records.write(records.answer(base, finding("one#tab", "theirs", 60)));
+    const said = await one.page.evaluate(([id, text, found]) => {
+      const { drawer, record } = window.Tellmark;
+      const mine = record.answer(drawer.open(id).record, found);
+      /** @type {any[]} */
+      const told = [];
+      drawer.watch(id, (/** @type {any} */ both) => told.push(both));
+      // No event comes in the page that writes.
+      localStorage.setItem(`tellmark-record-${id}`, String(text));
+      const trouble = drawer.save(mine);
+      // What it has written itself it goes on from without merging.
+      const next = drawer.save(record.answer(told[0], { ...found, check: "two#more", say: "more" }));
+      return { trouble, next, told: told.map((both) => both.findings.map((/** @type {any} */ it) => it.say)) };
+    }, /** @type {any} */ ([ID, theirs, finding("two#tab", "mine", 61)]));
+    assert.equal(said.trouble + said.next, "");
+    assert.equal(said.told.length, 1);
+    assert.deepEqual(said.told[0].slice(-2), ["theirs", "mine"]);
+    assert.deepEqual([...read((await stored(one.page)) ?? "").record.findings].slice(-3).map((it) => it.say), ["theirs", "mine", "more"]);
+    await one.close();
+  });
+
+  test("two tabs that work on one record, also at once, end with all of both", async () => {
     const one = await drawerOf({ [ID]: written() });
     const tabs = [one.page, await one.context.newPage()];
     await tabs[1].goto(`${one.base}bench/index.html`);
     for (const tab of tabs) {
       await tab.evaluate((id) => {
-        const w = /** @type {any} */ (window);
-        w.mine = w.Tellmark.drawer.open(id).record;
-        w.told = 0;
+        const { drawer } = window.Tellmark;
+        Object.assign(window, { mine: drawer.open(id).record });
+        drawer.watch(id, (/** @type {any} */ record) => Object.assign(window, { mine: record }));
       }, ID);
     }
-    /** Without listening, as when the other tab's word has not come yet. */
-    const change = (/** @type {import("playwright-core").Page} */ tab, /** @type {any} */ found) => tab.evaluate((finding) => {
+    /** @param {import("playwright-core").Page} tab @param {string} say */
+    const change = (tab, say) => tab.evaluate((found) => {
       const w = /** @type {any} */ (window);
-      w.mine = w.Tellmark.record.answer(w.mine, finding);
-      return w.Tellmark.drawer.save(w.mine);
-    }, found);
-    assert.equal(await change(tabs[0], finding("one#tab", "seen in the first", 60)), "");
-    await tabs[1].evaluate((id) => window.Tellmark.drawer.watch(id, (/** @type {any} */ record) => Object.assign(window, { mine: record, told: 1 })), ID);
-    assert.equal(await change(tabs[1], finding("two#tab", "seen in the second", 61)), "");
-    assert.equal(await tabs[1].evaluate(() => /** @type {any} */ (window).told), 1, "told of the merge");
-    const kept = read((await stored(tabs[1])) ?? "").record;
-    assert.deepEqual([...kept.findings].slice(-2).map((it) => it.say), ["seen in the first", "seen in the second"]);
-    // Listening, the first tab takes over what the second writes.
-    await tabs[0].evaluate((id) => window.Tellmark.drawer.watch(id, (/** @type {any} */ record) => Object.assign(window, { mine: record, told: 1 })), ID);
-    await change(tabs[1], finding("two#again", "and again", 62));
-    await tabs[0].waitForFunction(() => /** @type {any} */ (window).told === 1 && /** @type {any} */ (window).mine.findings.some((/** @type {any} */ it) => it.say === "and again"), null, ASK);
-    // Both at once, before either has heard of the other.
-    await Promise.all(tabs.map((tab, at) => change(tab, finding(`at#once-${at}`, `at once ${at}`, 63))));
-    for (const tab of tabs) {
-      await tab.waitForFunction((id) => {
-        const both = (/** @type {any} */ record) => [0, 1].every((at) => record.findings.some((/** @type {any} */ it) => it.say === `at once ${at}`));
-        return both(/** @type {any} */ (window).mine) && both(JSON.parse(localStorage.getItem(`tellmark-record-${id}`) ?? "{}"));
-      }, ID, ASK);
+      const next = w.Tellmark.record.answer(w.mine, found);
+      w.mine = next;
+      return w.Tellmark.drawer.save(next);
+    }, finding(`${say}#look`, say, 60));
+    await tabs[0].evaluate(() => {
+      Object.assign(window, { heard: 0 });
+      addEventListener("storage", () => ((/** @type {any} */ (window)).heard += 1));
+    });
+    const all = [];
+    for (const round of ["first", "second", "third"]) {
+      const said = [`${round} of one`, `${round} of two`];
+      assert.deepEqual(await Promise.all(tabs.map((tab, at) => change(tab, said[at]))), ["", ""]);
+      all.push(...said);
+      for (const tab of tabs) {
+        await tab.waitForFunction(({ id, want }) => {
+          const has = (/** @type {any} */ record) => want.every((say) => record.findings.some((/** @type {any} */ it) => it.say === say));
+          return has(/** @type {any} */ (window).mine) && has(JSON.parse(localStorage.getItem(`tellmark-record-${id}`) ?? "{}"));
+        }, { id: ID, want: all }, ASK);
+      }
     }
+    const heard = await tabs[0].evaluate(() => /** @type {any} */ (window).heard);
+    assert.ok(heard < 60, `the tabs do not answer each other without end: ${heard} times`);
     await one.close();
   });
 

@@ -170,7 +170,12 @@ interface SiteKnowledge {
   countries: { key: string; title: string }[];
   /** Alloys and metals a density is compared with, lightest first. */
   alloys: { words: string; note: string; parts: Record<string, number>; density: number; give: number; basis: string }[];
+  /** Groups of metals that a density does not tell apart, and where they lie, in g/cm³. */
+  inseparable: { low: number; high: number; words: string }[];
 }
+
+/** Name of a sentence that the page holds, and what stands in its gaps: a sentence in its turn, or a value. */
+type BenchSaying = [name: string, ...values: (string | number | BenchSaying)[]];
 
 /**
  * One coin's examination, kept on this machine and in files. The published JSON Schema is `bench/record.schema.json`.

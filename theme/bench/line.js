@@ -28,9 +28,7 @@
       return mark;
     };
     const row = (/** @type {string} */ kind, /** @type {string} */ label, /** @type {HTMLElement[]} */ marks, /** @type {string} */ words) => {
-      const one = node("div", `row ${kind}`), track = node("span", "track");
-      track.append(...marks);
-      one.append(node("span", "name", label), track, node("span", "value", words));
+      const one = node("div", `row ${kind}`, node("span", "name", label), node("span", "track", ...marks), node("span", "value", words));
       scale.append(one);
       return one;
     };
@@ -50,14 +48,15 @@
     return scale;
   }
 
-  /** @param {string} name @param {string} kind @param {string} [text] */
-  function node(name, kind, text = "") {
+  /** An element of a class, and what stands in it. @param {string} name @param {string} kind @param {(Node | string)[]} inside */
+  function node(name, kind, ...inside) {
     const one = document.createElement(name);
     one.className = kind;
-    one.textContent = text;
+    one.append(...inside);
     return one;
   }
 
   tm.line = line;
+  tm.node = node;
   tm.ticks = ticks;
 })((window.Tellmark ??= {}));

@@ -170,7 +170,8 @@
     event.preventDefault();
     if (event.dataTransfer) void look([...event.dataTransfer.files]);
   });
-  addEventListener("storage", show);
+  // Only of records: showing tries the storage, and two such pages would answer each other without end.
+  addEventListener("storage", ({ key }) => (key === null || key.startsWith("tellmark-record-")) && show());
   addEventListener("pageshow", (event) => event.persisted && show());
   document.getElementById("records")?.removeAttribute("hidden");
   show();

@@ -1,101 +1,103 @@
 // @ts-check
-/* The page of the scales: fields → units.js, weighing.js, alloys.js → results on number lines → the open examination. */
+/* The page of the scales: fields → units.js, weighing.js, alloys.js → results on number lines → the open examination.
+ * Sentences, tables and lists stand in the page's templates; here they are only filled. */
 (function (/** @type {BenchGlobal} */ tm) {
   "use strict";
   /** @typedef {{ values: number[], readings: RecordedMeasurement["readings"], step: number }} Typed */
-  const KEPT = "tellmark-scales", UNITS = ["mass", "length", "heat"], CHOICES = ["country", "series", "standard"];
-  const OWN = { weight: "g", density: "g/cm³", diameter: "mm", thickness: "mm", wire: "mm", vessel: "mm", "die-axis": "°", temperature: "°C", pressure: "hPa", humidity: "%" };
-  const form = /** @type {HTMLFormElement} */ (document.getElementById("scales"));
-  const NONE = { id: "", title: "", page: "", standards: /** @type {KnownStandard[]} */ ([]), at: 0, issue: /** @type {KnownIssue | null} */ (null), country: /** @type {CountryKnowledge | null} */ (null) };
+  const KEPT = "tellmark-scales", NONE = { id: "", title: "", page: "", standards: /** @type {KnownStandard[]} */ ([]), at: 0, issue: /** @type {KnownIssue | null} */ (null), country: /** @type {CountryKnowledge | null} */ (null) };
+  const { node } = tm, { show: written, own } = tm.units, { measure, mean } = tm.weighing;
   let coin = NONE;
   /** @type {SiteKnowledge | null} */
   let site = null;
 
-  const own = (/** @type {string} */ quantity) => OWN[/** @type {keyof typeof OWN} */ (quantity)] ?? "g";
+  const box = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
+  const form = /** @type {HTMLFormElement} */ (box("scales"));
   const get = (/** @type {string} */ name) => /** @type {any} */ (form.elements.namedItem(name));
-  const box = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
-  const say = (/** @type {(Node | string)[]} */ ...words) => box("said").replaceChildren(...words);
   const law = () => coin.standards[coin.at] ?? null;
-  /** @param {string} name @param {string} kind @param {(Node | string)[]} inside */
-  function node(name, kind, ...inside) {
-    const one = document.createElement(name);
-    if (kind) one.className = kind;
-    one.append(...inside);
-    return one;
-  }
-  /** @param {string} href @param {string} text */
-  function anchor(href, text) {
-    const one = document.createElement("a");
-    one.href = href;
-    one.textContent = text;
-    return one;
-  }
+  /** A fresh copy of a template's one element. @param {string} id @returns {HTMLElement} */
+  const copy = (id) => box(id).content.firstElementChild.cloneNode(true);
+  /** @type {Record<string, string>} */
+  const sentences = Object.fromEntries([...copy("sentences").children].map((one) => [/** @type {HTMLElement} */ (one).dataset.name, one.textContent]));
+  /** A sentence of the page, its gaps filled. @param {BenchSaying} saying @returns {string} */
+  const sentence = (...[name, ...values]) => sentences[name].replace(/\{(\d)\}/g, (_, at) => (Array.isArray(values[at]) ? sentence(.../** @type {BenchSaying} */ (values[at])) : String(values[at])));
+  const say = (/** @type {(Node | string)[]} */ ...words) => box("said").replaceChildren(...words);
+  const anchor = (/** @type {string} */ href, /** @type {string} */ text) => Object.assign(node("a", "", text), { href });
 
-  /** Says what is wrong at a field; nothing if it is right again. @param {string} name @param {string} words */
-  function wrong(name, words) {
-    const place = box(`${name}-trouble`);
+  /** Says what is wrong at a field; nothing if it is right again. @param {string} name @param {BenchSaying} saying */
+  function wrong(name, ...saying) {
+    const place = box(`${name}-trouble`), words = sentence(...saying);
     if (place.textContent !== words) place.textContent = words;
-    get(name).setAttribute("aria-invalid", String(!!words));
+    get(name).setAttribute("aria-invalid", !!words);
     const fold = place.closest("details");
     if (words && fold) fold.open = true;
     return null;
   }
+  /** A field that may stay empty must still be right: no result is reckoned past a fault in its part of the page. @param {string} name */
+  const sound = (name) => !get(name).closest(".pan").querySelector("[aria-invalid=true]");
   /** In which unit a field is read and shown when none is typed. @param {string} unit */
   const chosen = (unit) => ({ g: get("mass").value, mm: get("length").value, "°C": get("heat").value })[unit] ?? unit;
 
   /** Readings of a field; null while it is empty or wrong. @param {string} name @param {string} [quantity] @returns {Typed | null} */
   function read(name, quantity = name) {
-    wrong(name, "");
     const parts = get(name).value.split(";").filter((/** @type {string} */ part) => part.trim());
+    /** @type {any[]} */
     const all = parts.map((/** @type {string} */ part) => tm.units.parse(part, quantity, chosen(own(quantity))));
-    const bad = all.findIndex((/** @type {any} */ one) => one.trouble);
-    if (bad >= 0) return wrong(name, `${parts.length > 1 ? `Reading ${bad + 1}: ` : ""}${all[bad].trouble}`);
-    const label = box(`${name}-trouble`).closest(".fields")?.querySelector(`label[for="${name}"]`)?.textContent ?? name;
-    return parts.length ? { values: all.map((/** @type {any} */ one) => one.value), readings: all.map((/** @type {any} */ { typed, unit }) => ({ name: label, typed, unit })), step: Math.min(...all.map((/** @type {any} */ one) => one.step)) } : null;
+    const bad = all.findIndex((one) => one.trouble);
+    wrong(name, bad < 0 ? "right" : all[1] ? "reading" : "as-said", all[bad]?.trouble, bad + 1);
+    if (bad >= 0 || !all.length) return null;
+    return { values: all.map((one) => one.value), readings: all.map(({ typed, unit }) => ({ name: get(name).labels[0].textContent, typed, unit })), step: Math.min(...all.map((one) => one.step)) };
   }
   const single = (/** @type {string} */ name, /** @type {string} */ quantity, otherwise = 0) => read(name, quantity)?.values[0] ?? otherwise;
   const gauge = (/** @type {number} */ step) => ({ step: single("step", "step", step), scatter: single("scatter", "doubt"), calibration: single("calibration", "doubt") });
-  /** A field that may stay empty must still be right: no result is reckoned past a fault. @param {string[]} names */
-  const faulty = (...names) => names.some((name) => box(`${name}-trouble`).textContent);
-  const limit = (/** @type {string} */ name) => Number(get(name).value) / Math.sqrt(3);
+  /** What an instrument is good to, as a standard uncertainty. @param {string} name */
+  const limit = (name) => get(name).value / Math.sqrt(3);
 
-  /** `26.731 ± 0.008 g`, two digits of the uncertainty, and so in the chosen unit. @param {number} value @param {number} U @param {string} unit */
-  function plusMinus(value, U, unit) {
-    const write = (/** @type {string} */ unit) => {
-      const places = Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(tm.units.to(U, unit) || 1))));
-      return `${tm.units.show(value, unit, places).replace(unit, "").trim()} ± ${tm.units.show(U, unit, places)}`;
-    };
-    return chosen(unit) === unit ? write(unit) : `${write(unit)} (${write(chosen(unit))})`;
+  /** `26.731 ± 0.008 g`, two digits of the uncertainty. @param {number} value @param {number} U @param {string} unit @param {string} [other] the unit to write it in */
+  function pair(value, U, unit, other = unit) {
+    const places = Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(tm.units.to(U, other) || 1))));
+    return `${written(value, other, places).replace(other, "").trim()} ± ${written(U, other, places)}`;
   }
-  const short = (/** @type {number} */ value, /** @type {string} */ unit) => tm.units.show(Number(value.toPrecision(5)), unit);
+  /** And so in the chosen unit. @param {number} value @param {number} U @param {string} unit */
+  const plusMinus = (value, U, unit) => pair(value, U, unit) + (chosen(unit) === unit ? "" : ` (${pair(value, U, unit, chosen(unit))})`);
+  const short = (/** @type {number} */ value, /** @type {string} */ unit) => written(Number(value.toPrecision(5)), unit);
+  const signed = (/** @type {number} */ value, /** @type {number} */ places) => (value < 0 ? "−" : "+") + Math.abs(value).toFixed(places);
+
+  /** The standard's bars, before those of the issue's hypotheses. @param {string} quantity @returns {any[]} */
+  function lawful(quantity) {
+    const { weight, alloy, diameter, thickness, axis } = law() ?? {}, unit = own(quantity), out = [];
+    const bar = (/** @type {number} */ at, /** @type {number} */ give, /** @type {string} */ words, /** @type {BenchSaying} */ ...label) => out.push({ class: "law", label: sentence(...label), low: at - give, high: at + give, at, words });
+    if (quantity === "weight" && weight) {
+      const { grams, deviation, worn } = weight;
+      bar(grams, deviation, sentence(weight.stated ? "law" : "law-unstated", grams.toFixed(3), deviation.toFixed(3)), "law-label");
+      out.push({ class: "wear", label: sentence("wear-label"), low: worn, high: grams - deviation, words: sentence("wear", worn.toFixed(2)) });
+    }
+    if (quantity === "density" && alloy?.density) bar(alloy.density, alloy.give ?? 0, alloy.give ? pair(alloy.density, alloy.give, unit) : short(alloy.density, unit), "alloy-label");
+    const size = quantity === "diameter" ? diameter : quantity === "thickness" ? thickness : null;
+    if (size) bar(size, 0, short(size, unit), "standard-label");
+    if (quantity === "die-axis" && axis) bar(axis === "coin" ? 180 : 0, 0, axis === "coin" ? "180°" : "0°", "axis-label", axis);
+    return out;
+  }
 
   /** The standard and what the issue's hypotheses expect; equal ranges are one bar. @param {string} quantity @returns {any[]} */
   function bars(quantity) {
-    const unit = own(quantity), { weight = null, alloy = null, diameter = null, thickness = null, axis = "" } = law() ?? {}, out = [];
-    const standard = (/** @type {string} */ label, /** @type {number} */ at, /** @type {number} */ give, words = give ? plusMinus(at, give, unit).replace(/ \(.*/, "") : short(at, unit)) => out.push({ class: "law", label, low: at - give, high: at + give, at, words });
-    if (quantity === "weight" && weight) {
-      standard("Law and deviation", weight.grams, weight.deviation, `${weight.grams.toFixed(3)} ± ${weight.deviation.toFixed(3)} g${weight.stated ? "" : ", taken as 1 %: the law read states none"}`);
-      out.push({ class: "wear", label: "Honest wear commonly", low: weight.worn, high: weight.grams - weight.deviation, words: `to about ${weight.worn.toFixed(2)} g` });
-    }
-    if (quantity === "density" && alloy?.density) standard("Alloy of the standard", alloy.density, alloy.give ?? 0);
-    if (quantity === "diameter" && diameter) standard("Standard", diameter, 0);
-    if (quantity === "thickness" && thickness) standard("Standard", thickness, 0);
-    if (quantity === "die-axis" && axis) standard(`Standard: ${axis}`, axis === "coin" ? 180 : 0, 0);
+    const unit = own(quantity), out = lawful(quantity);
     /** @type {Map<string, { low: number, high: number, of: KnownHypothesis[], words: string }>} */
     const same = new Map();
     for (const { check, ranges } of coin.issue?.checks ?? []) {
       if (coin.country?.checks[check].quantity !== quantity) continue;
       for (const [at, range] of ranges) {
         const [low, high] = "mean" in range ? [range.mean - 2 * range.sd, range.mean + 2 * range.sd] : [range.low, range.high];
-        const words = `${unit === "°" ? short(low, unit) : short(low, unit).split(" ")[0]} to ${short(high, unit)}`, one = same.get(words) ?? { low, high, of: [], words };
+        const words = sentence("range", short(low, unit).split(" ")[0], short(high, unit)), one = same.get(words) ?? { low, high, of: [], words };
         const known = coin.issue?.hypotheses[at];
         if (known) same.set(words, { ...one, of: [...one.of, known] });
       }
     }
+    const stated = out.length && /^(weight|density)$/.test(quantity);
     for (const { of, ...range } of same.values()) {
-      const genuine = of.some((one) => one.kind === "genuine"), altered = of.filter((one) => one.kind === "alteration"), family = of.filter((one) => one.kind === "family");
-      if (genuine && !family.length && out.length && (quantity === "weight" || quantity === "density")) continue;
-      const label = [genuine ? "Genuine" : "", ...family.map((one) => one.title), altered.length > 1 ? `${altered.length} alterations` : (altered[0]?.title ?? "")].filter(Boolean).join(", ");
+      const titles = (/** @type {KnownHypothesis["kind"]} */ kind) => of.filter((one) => one.kind === kind).map((one) => one.title);
+      const genuine = of.some((one) => one.kind === "genuine"), altered = titles("alteration"), family = titles("family");
+      if (genuine && !family.length && stated) continue;
+      const label = [...(genuine ? [sentence("genuine")] : []), ...family, ...(altered[1] ? [sentence("alterations", altered.length)] : altered)].join(", ");
       out.push({ class: genuine ? "law" : family.length ? "false" : "other", label, ...range });
     }
     return out;
@@ -105,81 +107,83 @@
    * @param {{ said: string, note: string, kind?: string, got?: any, more?: Node[], readings?: Typed["readings"], method: string }} [it] */
   function show(quantity, it) {
     const place = box(`${quantity}-result`), lines = bars(quantity), unit = own(quantity);
-    const open = [...place.querySelectorAll("details")].map((one) => one.open);
-    if (!it) return place.replaceChildren(lines.length ? tm.line({ unit, bars: lines }) : node("p", "how", quantity === "edge" && law()?.edge ? `Standard: ${law().edge}.` : ""));
-    const { said, note, kind, got, more = [], readings = [], method } = it, put = node("button", "put", "Put into the examination");
-    put.setAttribute("type", "button");
-    put.setAttribute("aria-label", `Put into the examination: ${quantity.replace("-", " ")}`);
+    const folds = () => /** @type {HTMLDetailsElement[]} */ ([...place.querySelectorAll("details")]), open = folds().map((one) => one.open);
+    if (!it) return place.replaceChildren(lines.length ? tm.line({ unit, bars: lines }) : node("p", "how", quantity === "edge" ? edgeOfStandard() : ""));
+    const { said, note, kind = "", got, more = [], readings = [], method } = it, put = copy("put");
+    put.setAttribute("aria-label", `${put.textContent}: ${quantity.replace("-", " ")}`);
     put.onclick = () => carry({ id: quantity, quantity: /** @type {any} */ (quantity), value: got ? (unit === "°" ? round(got.value) : got.value) : null, uncertainty: got?.u ?? null, unit: got ? unit : "", readings, method, words: `${said}${got ? " (k = 2)" : ""}. ${note}`.trim(), at: "" });
-    const seen = got && { label: "Measured, k = 2", low: got.low ?? got.value - got.U, high: got.high ?? got.value + got.U, at: got.value, words: said };
-    place.replaceChildren(node("p", "value-said", said), node("p", `verdict ${kind ?? ""}`, note), ...(got ? [tm.line({ unit, bars: lines, seen })] : []), ...more, ...(got ? [budget(got, unit)] : []), put);
-    place.querySelectorAll("details").forEach((one, at) => (one.open = open[at] ?? false));
+    const seen = got && { label: sentence("measured"), low: got.low ?? got.value - got.U, high: got.high ?? got.value + got.U, at: got.value, words: said };
+    place.replaceChildren(node("p", "value-said", said), node("p", `verdict ${kind}`, note), ...(got ? [tm.line({ unit, bars: lines, seen }), ...more, budget(got, unit)] : []), put);
+    folds().forEach((one, at) => (one.open = open[at] ?? false));
   }
 
   /** Every input of a result, to be unfolded. @param {any} got @param {string} unit */
   function budget({ terms, u, U }, unit) {
-    const head = ["Input", "Value", "Standard uncertainty u", "How evaluated", "Sensitivity c", `|c·u|, ${unit}`, "Share"];
-    const row = (/** @type {string[]} */ cells, /** @type {string} */ first) => node("tr", "", ...cells.map((cell, at) => node(at ? first : "th", "", cell)));
+    const sheet = copy("budget"), [table, sum] = sheet.querySelectorAll("tbody, .how");
     const figure = (/** @type {number} */ value, /** @type {number} */ digits) => (Math.abs(value) < 1e-6 ? value.toFixed(8) : String(Number(value.toPrecision(digits)))).replace("-", "−");
-    const rows = terms.map((/** @type {any} */ one) => row([one.name, `${figure(one.value, 7)} ${one.unit}`, figure(one.u, 2), one.how, figure(one.c, 4), figure(one.part, 2), `${(one.share * 100).toFixed(1)} %`], "td"));
-    const wide = node("div", "wide", node("table", "budget", node("thead", "", row(head, "th")), node("tbody", "", ...rows)));
-    Object.entries({ tabindex: "0", role: "region", "aria-label": "Budget of uncertainty" }).forEach(([name, value]) => wide.setAttribute(name, value));
-    return node("details", "more", node("summary", "", "Budget of uncertainty"), wide, node("p", "how", `Combined: u = ${figure(u, 2)} ${unit}. Expanded: U = 2u = ${figure(U, 2)} ${unit}, about 95 %. After JCGM 100:2008 (GUM); A from repeats, B from what is known otherwise.`));
+    for (const { name, value, unit, u, c, part, share } of terms) {
+      const cells = [`${figure(value, 7)} ${unit}`, figure(u, 2), sentence(.../** @type {BenchSaying} */ ([`${name[0]}-how`, ...name.slice(1)])), figure(c, 4), figure(part, 2), `${(share * 100).toFixed(1)} %`];
+      table.append(node("tr", "", node("th", "", sentence(...name)), ...cells.map((cell) => node("td", "", cell))));
+    }
+    sum.textContent = sentence("combined", figure(u, 2), unit, figure(U, 2));
+    return sheet;
   }
 
   function weigh() {
-    const typed = read("weight"), weight = law()?.weight;
-    const balance = gauge(typed?.step ?? 0);
-    if (!typed || faulty("step", "scatter", "calibration")) return show("weight"), null;
-    const got = tm.weighing.measure(typed.values, "In air", "g", balance), off = weight ? got.value - weight.grams : 0, sign = off < 0 ? "−" : "+";
-    const judged = weight ? tm.weighing.against(got.value, got.U, weight) : { kind: "", words: "" };
-    show("weight", { said: plusMinus(got.value, got.U, "g"), note: weight ? `${sign}${Math.abs(off).toFixed(3)} g, ${sign}${((Math.abs(off) / weight.grams) * 100).toFixed(1)} %, from the legal ${weight.grams.toFixed(3)} g (${weight.words}). ${judged.words}` : "", kind: judged.kind, got, readings: typed.readings, method: "balance" });
+    const typed = read("weight"), weight = law()?.weight, balance = gauge(typed?.step ?? 0);
+    if (!typed || !sound("weight")) return show("weight"), null;
+    const got = measure(typed.values, ["in-air"], "g", balance), off = got.value - (weight?.grams ?? 0);
+    const kind = weight && tm.weighing.against(got.value, got.U, weight);
+    show("weight", { said: plusMinus(got.value, got.U, "g"), note: weight ? sentence("off-law", signed(off, 3), signed((off / weight.grams) * 100, 1), weight.grams.toFixed(3), weight.words, [kind]) : "", kind, got, readings: typed.readings, method: "balance" });
     return typed;
   }
 
   /** The density's inputs; null while one is missing or wrong, which is then said at its field. @param {Typed | null} air */
   function immersed(air) {
     const wet = read("liquid", "reading"), warm = read("temperature"), wire = single("wire", "wire"), vessel = single("vessel", "vessel", 60), hPa = single("pressure", "pressure"), damp = single("humidity", "humidity", 50);
-    wrong("fluid", "");
-    if (wet && !get("weight").value.trim()) wrong("weight", "For the density the weight in air is expected too.");
-    if (wet && !get("temperature").value.trim()) wrong("temperature", "The liquid’s temperature is expected, such as 20 °C.");
-    if (!wet || !air || !warm || faulty("wire", "vessel", "pressure", "humidity")) return null;
-    const temperature = tm.weighing.mean(warm.values), fluid = tm.water.liquid(get("fluid").value, temperature);
-    if (fluid.trouble) return wrong("temperature", fluid.trouble);
-    const gas = hPa ? tm.water.air(hPa, damp, temperature) : tm.water.ROOM;
-    if (gas.trouble) return wrong(/hPa/.test(gas.trouble) ? "pressure" : /humidity/.test(gas.trouble) ? "humidity" : "temperature", gas.trouble);
-    const got = tm.weighing.density({ setup: get("setup").value, air: air.values, liquid: wet.values, gauge: gauge(Math.max(air.step, wet.step)), fluid, temperature, warmth: limit("warmth"), gas, hanger: wire ? { wires: Number(get("wires").value), wire, vessel } : null });
-    if (got.trouble) return wrong(got.field === "air" ? "weight" : got.field, got.trouble);
-    return { got: { ...got, value: got.density }, fluid, readings: [...air.readings, ...wet.readings, ...warm.readings] };
+    wrong("fluid", "right");
+    for (const name of wet ? ["weight", "temperature"] : []) if (!get(name).value.trim()) wrong(name, `wanted-${name}`);
+    if (!wet || !air || !warm || !sound("liquid")) return null;
+    const temperature = mean(warm.values), fluid = tm.water.liquid(get("fluid").value, temperature), gas = hPa ? tm.water.air(hPa, damp, temperature) : tm.water.ROOM;
+    const got = [fluid, gas].find((one) => one.trouble) ?? tm.weighing.density({ setup: get("setup").value, air: air.values, liquid: wet.values, gauge: gauge(Math.max(air.step, wet.step)), fluid, temperature, warmth: limit("warmth"), gas, hanger: wire ? { wires: Number(get("wires").value), wire, vessel } : null });
+    if (got.trouble) return wrong(got.field, .../** @type {BenchSaying} */ (got.trouble));
+    return { got: { ...got, value: got.density }, readings: [...air.readings, ...wet.readings, ...warm.readings] };
+  }
+
+  /** What else a density says: cautions, silver, the metals it fits and excludes, and those it does not tell apart. @param {any} got */
+  function metals({ low, high, value, u, cautions }) {
+    const { alloys = [], inseparable = [] } = site ?? {}, alloy = law()?.alloy, { fits, excluded } = tm.alloys.fits(low, high, alloys);
+    const sheet = copy("metals"), [silver, fold, others, twins] = sheet.querySelectorAll(".silver, details, .twins");
+    const list = (/** @type {Element} */ fold, /** @type {any[]} */ items, /** @type {BenchSaying} */ ...title) => {
+      fold.children[0].textContent = sentence(...title);
+      fold.children[1].append(...items.map((one) => node("li", "", `${one.words}: ${one.density.toFixed(2)} ± ${one.give.toFixed(2)}${/on file|pure metal/.test(one.note) ? "" : `; ${one.note}`}`)));
+    };
+    if (alloy?.parts.Ag || fits.some((/** @type {any} */ one) => one.parts.Ag)) silver.textContent = tm.alloys.finenessWords(tm.alloys.fineness(value, u, alloys)).map((/** @type {BenchSaying} */ one) => sentence(...one)).join(" ");
+    list(fold, fits, "fits", fits.length, alloys.length);
+    list(others, excluded, "excludes", excluded.length);
+    twins.prepend(...tm.alloys.twins(low, high, inseparable).map((/** @type {BenchSaying} */ one) => node("li", "", sentence(...one))));
+    return [...cautions.map((/** @type {string} */ one) => node("p", "how", sentence(one))), sheet];
   }
 
   /** @param {Typed | null} air */
   function hydrostatic(air) {
-    const hung = get("setup").value === "hung", alloy = law()?.alloy;
-    box("liquid-label").textContent = hung ? "Reading, hung in the liquid" : "Reading, vessel with the coin in it";
+    const setup = get("setup").value, alloy = law()?.alloy;
+    box("liquid-label").textContent = sentence(`reading-${setup}`);
     const all = immersed(air);
     if (!all) return show("density");
-    const { got, fluid, readings } = all, { fits, excluded } = tm.alloys.fits(got.low, got.high, site?.alloys ?? []);
-    const out = alloy?.density && !tm.alloys.fits(got.low, got.high, [alloy]).fits.length;
-    const list = (/** @type {string} */ title, /** @type {any[]} */ items) => node("details", "more", node("summary", "", title), node("ul", "plain", ...items.map((one) => node("li", "", `${one.words}: ${one.density.toFixed(2)} ± ${one.give.toFixed(2)}${/on file|pure metal/.test(one.note) ? "" : `; ${one.note}`}`))));
-    const silver = alloy?.parts.Ag || fits.some((/** @type {any} */ one) => one.parts.Ag);
-    const more = [
-      ...got.cautions.map((/** @type {string} */ text) => node("p", "how", text)),
-      ...(silver ? [node("p", "", tm.alloys.finenessWords(tm.alloys.fineness(got.value, got.u, site?.alloys)))] : []),
-      list(`Fits ${fits.length} of the ${fits.length + excluded.length} metals on file`, fits), list(`Excludes ${excluded.length}`, excluded),
-      node("h3", "", "What it cannot tell apart"), node("ul", "plain", ...tm.alloys.twins(got.low, got.high).map((/** @type {string} */ text) => node("li", "", text))),
-    ];
-    const ends = got.u / got.value > 0.03 ? `; ${got.low.toFixed(2)} to ${got.high.toFixed(2)}` : "";
-    show("density", { said: plusMinus(got.value, got.U, "g/cm³") + ends, note: alloy?.density ? `${out ? "Does not fit" : "Fits"} the standard’s alloy (${alloy.words})${out ? "." : "; so do others."}` : "", kind: out ? "heavy" : "", got, more, readings, method: `${hung ? "hung in" : "vessel on the pan,"} ${fluid.words.split(" of ")[0].replace("distilled or deionised ", "")}` });
+    const { got, readings } = all, { low, high, value, u, U } = got, known = alloy?.density;
+    const out = known && !tm.alloys.fits(low, high, [alloy]).fits.length;
+    const ends = u / value > 0.03 ? `; ${low.toFixed(2)} to ${high.toFixed(2)}` : "";
+    show("density", { said: plusMinus(value, U, "g/cm³") + ends, note: known ? sentence(out ? "misfit" : "fit", alloy.words) : "", kind: out ? "heavy" : "", got, more: metals(got), readings, method: sentence(`method-${setup}`, get("fluid").selectedOptions[0].dataset.name) });
   }
 
   /** @param {"diameter" | "thickness"} quantity */
   function span(quantity) {
     const typed = read(quantity), standard = law()?.[quantity];
     if (!typed) return show(quantity);
-    const got = tm.weighing.measure(typed.values, "Calipers", "mm", { step: typed.step, scatter: 0, calibration: limit("calipers") });
-    const spread = typed.values.length > 1 ? `Mean of ${typed.values.length} readings, ${tm.units.show(got.spread, "mm", 2)} apart at most. ` : "";
-    show(quantity, { said: plusMinus(got.value, got.U, "mm"), note: spread + (standard ? `${tm.units.show(got.value - standard, "mm", 2)} from the standard ${standard} mm.` : ""), got, readings: typed.readings, method: "calipers" });
+    const { values, step, readings } = typed, got = measure(values, ["calipers"], "mm", { step, scatter: 0, calibration: limit("calipers") });
+    const note = [values.length > 1 ? sentence("mean", values.length, written(got.spread, "mm", 2)) : "", standard ? sentence("off-standard", signed(got.value - standard, 2), standard) : ""];
+    show(quantity, { said: plusMinus(got.value, got.U, "mm"), note: note.join(" ").trim(), got, readings, method: "calipers" });
   }
 
   const round = (/** @type {number} */ degrees) => ((degrees % 360) + 360) % 360;
@@ -187,22 +191,22 @@
     const typed = read("die-axis"), standard = law()?.axis;
     if (!typed) return show("die-axis");
     // Readings on both sides of upright, 358 and 2, have their mean there and not at 180; and it is drawn near the standard.
-    const near = typed.values.map((value) => value - 360 * Math.round((value - typed.values[0]) / 360));
-    const got = tm.weighing.measure(near, "Die axis", "°", { step: typed.step, scatter: 0, calibration: limit("turn") });
+    const { values, step, readings } = typed, near = values.map((value) => value - 360 * Math.round((value - values[0]) / 360));
+    const got = measure(near, ["die-axis"], "°", { step, scatter: 0, calibration: limit("turn") });
     got.value -= 360 * Math.round((got.value - (standard === "coin" ? 180 : 0)) / 360);
-    const turned = round(got.value), upright = turned < 90 || turned > 270, off = Math.abs(upright ? Math.min(turned, 360 - turned) : turned - 180);
-    const said = `${tm.units.show(turned, "°", 0)} ± ${tm.units.show(got.U, "°", 0)}`;
-    show("die-axis", { said, note: `${off.toFixed(0)}° from ${upright ? "medal alignment (0°)" : "coin alignment (180°)"}.${standard ? ` Standard: ${standard} alignment.` : ""}`, kind: standard && upright !== (standard === "medal") ? "heavy" : "", got, readings: typed.readings, method: get("turn").selectedOptions[0].text });
+    const turned = round(got.value), way = turned < 90 || turned > 270 ? "medal" : "coin", off = way === "coin" ? turned - 180 : Math.min(turned, 360 - turned);
+    show("die-axis", { said: `${written(turned, "°", 0)} ± ${written(got.U, "°", 0)}`, note: sentence(`axis-${way}`, Math.abs(off).toFixed(0), standard ? ["axis-standard", standard] : ""), kind: standard && way !== standard ? "heavy" : "", got, readings, method: get("turn").selectedOptions[0].text });
   }
 
+  const edgeOfStandard = () => (law()?.edge ? sentence("edge-standard", law().edge) : "");
   function reckon() {
     hydrostatic(weigh());
     span("diameter");
     span("thickness");
     axis();
-    const pull = get("magnet").value, rim = get("edge").value.trim().slice(0, 400), magnet = tm.alloys.magnet(pull === "attracted", law()?.alloy?.parts ?? null);
-    show("magnet", pull && { said: pull, note: `${magnet.words} Common practice.`, kind: magnet.against ? "heavy" : "", method: "magnet" });
-    show("edge", rim && { said: rim, note: law()?.edge ? `Standard: ${law().edge}.` : "", method: "seen" });
+    const pull = get("magnet").value, rim = get("edge").value.trim().slice(0, 400), stands = tm.alloys.magnet(pull === "attracted", law()?.alloy?.parts ?? null);
+    show("magnet", pull && { said: pull, note: sentence(pull, [stands || "right"]), kind: /pull/.test(stands) ? "heavy" : "", method: "magnet" });
+    show("edge", rim && { said: rim, note: edgeOfStandard(), method: "seen" });
   }
 
   const opened = () => {
@@ -212,16 +216,16 @@
   /** Into the open examination if it is of this coin, or into one begun for it. @param {RecordedMeasurement} measurement */
   function carry(measurement) {
     const { record, trouble } = opened(), now = new Date().toISOString(), ours = record && (!coin.issue || record.coin.issue === coin.id);
-    if (!ours && (!coin.issue || !coin.country || !site)) return say(trouble || "No examination is open. Open one, or the scales from the page of an issue.");
+    if (!ours && (!coin.issue || !coin.country || !site)) return say(trouble || sentence("no-examination"));
     const into = ours ? record : tm.record.fresh(coin.id, /** @type {any} */ (coin.country), /** @type {any} */ (site), tm.drawer.newId(), now);
     const lost = tm.drawer.save(tm.record.measure(into, { ...measurement, at: now }));
     if (lost) return say(lost);
     if (!ours) tm.drawer.setCurrent(into.id);
     keep();
-    say(ours ? "" : "An examination was begun. ", `The ${measurement.quantity.replace("-", " ")} is in the examination of `, anchor(`examination.html#record=${into.id}`, into.coin.reference || into.coin.title), ".");
+    say(sentence(ours ? "carried" : "begun", measurement.quantity.replace("-", " ")), anchor(`examination.html#record=${into.id}`, into.coin.reference || into.coin.title), ".");
   }
 
-  /** @returns {Record<string, Record<string, string>>} */
+  /** @returns {Record<string, any>} */
   function kept() {
     try {
       return { ...JSON.parse(tm.remembered(KEPT) ?? "{}") };
@@ -231,49 +235,51 @@
   }
   /** Readings belong to one piece: to its examination once there is one. */
   const piece = () => (opened().record?.coin.issue === coin.id && opened().record?.id) || coin.id || "-";
-  function keep() {
-    const { units: _, ...all } = kept(), fields = /** @type {Record<string, string>} */ (Object.fromEntries([...new FormData(form)].filter(([name]) => !CHOICES.includes(name))));
+  const fields = () => /** @type {Record<string, string>} */ (Object.fromEntries(/** @type {any} */ (new FormData(form))));
+  const units = () => (({ mass, length, heat }) => ({ mass, length, heat }))(fields());
+  function keep(these = fields()) {
+    const { units: _, ...all } = kept();
     [piece(), coin.id].forEach((key) => delete all[key]);
-    tm.remember(KEPT, JSON.stringify({ ...Object.fromEntries(Object.entries(all).slice(-40)), [piece()]: fields, units: Object.fromEntries(UNITS.map((name) => [name, fields[name]])) }));
+    tm.remember(KEPT, JSON.stringify({ ...Object.fromEntries(Object.entries(all).slice(-40)), [piece()]: these, units: units() }));
   }
   function recall() {
-    const all = kept(), fields = { ...all.units, ...(all[piece()] ?? all[coin.id]) };
+    const all = kept();
     form.reset();
-    for (const [name, value] of Object.entries(fields)) if (get(name) && !CHOICES.includes(name)) get(name).value = value;
+    for (const [name, value] of Object.entries({ ...all.units, ...(all[piece()] ?? all[coin.id]) })) if (get(name)) get(name).value = value;
   }
+
+  /** @param {string} name @param {[value: string, text: string][]} options */
+  const offer = (name, options) => get(name).append(...options.map(([value, text]) => new Option(text, value)));
 
   function shown() {
     const one = law(), many = !coin.issue && coin.standards.length > 1;
-    box("coin-over").textContent = coin.id ? "On the scales" : "No coin is chosen; the scales work all the same";
-    box("coin-now").replaceChildren(...(coin.id ? [anchor((document.documentElement.dataset.root ?? "") + coin.page, coin.title), node("span", "", [one?.weight?.words, one?.alloy?.words, one?.diameter ? `${one.diameter} mm` : "", one ? `Standard: ${coin.country?.bases[one.basis]}` : ""].filter(Boolean).join(" · "))] : []));
+    box("coin-over").textContent = sentence(coin.id ? "coin" : "no-coin");
+    box("coin-now").replaceChildren(...(coin.id ? [anchor((document.documentElement.dataset.root ?? "") + coin.page, coin.title), node("span", "", [one?.weight?.words, one?.alloy?.words, one?.diameter && `${one.diameter} mm`, one && sentence("edge-standard", coin.country?.bases[one.basis] ?? "")].filter(Boolean).join(" · "))] : []));
     recall();
     box("years").hidden = !many;
-    if (many) get("standard").replaceChildren(...coin.standards.map(({ from, to }, at) => new Option(from === to ? String(from) : `${from}–${to}`, String(at), at === coin.at, at === coin.at)));
+    get("standard").replaceChildren();
+    offer("standard", coin.standards.map(({ from, to }, at) => [String(at), from === to ? String(from) : `${from}–${to}`]));
+    get("standard").value = coin.at;
     reckon();
   }
 
   function begin() {
     const { issue, series } = tm.shelf.asked(), id = issue || series || opened().record?.coin.issue || "";
     form.hidden = false;
-    /** @type {HTMLDetailsElement} */ (box("pick")).open = !id;
+    box("pick").open = !id;
     coin = NONE;
     if (!id) return shown();
     tm.shelf.country(tm.shelf.countryOf(id), (country) => {
       const of = country?.issues[id] ?? null, series = of?.series ?? id, one = country?.series[series];
-      if (!country || !one) say("This coin is not on file, or its knowledge cannot be read. Choose a series.");
+      if (!country || !one) say(sentence("not-on-file"));
       else coin = { id, title: of?.title ?? one.title, page: of?.page ?? country.entries[series]?.page ?? "", standards: one.standards, at: of ? (of.standard ?? -1) : one.standards.length - 1, issue: of, country };
       shown();
     });
   }
 
-  /** @param {string} name @param {[string, string][]} options */
-  function fill(name, options) {
-    get(name).replaceChildren(new Option("choose", ""), ...options.map(([value, text]) => new Option(text, value)));
-    get(name).disabled = !options.length;
-  }
-
+  // The choices of a coin have no name: they are no readings.
   form.addEventListener("input", ({ target }) => {
-    if (CHOICES.includes(/** @type {any} */ (target).name)) return;
+    if (!(/** @type {any} */ (target).name)) return;
     keep();
     reckon();
   });
@@ -282,28 +288,29 @@
     const parts = /** @type {Element} */ (target).closest(".pan")?.querySelectorAll(".value-said, .verdict") ?? [];
     box("heard").textContent = [...parts].map((one) => one.textContent).join(". ");
   });
-  form.addEventListener("submit", (event) => event.preventDefault());
-  get("country").addEventListener("change", () => tm.shelf.country(get("country").value, (country) => fill("series", Object.entries(country?.series ?? {}).map(([id, one]) => [id, one.title]))));
-  get("series").addEventListener("change", () => get("series").value && (location.hash = get("series").value));
-  get("standard").addEventListener("change", () => {
+  form.onsubmit = () => false;
+  get("country").onchange = () =>
+    tm.shelf.country(get("country").value, (country) => {
+      get("series").length = 1;
+      get("series").disabled = !country;
+      offer("series", Object.entries(country?.series ?? {}).map(([id, one]) => [id, one.title]));
+    });
+  get("series").onchange = () => get("series").value && (location.hash = get("series").value);
+  get("standard").onchange = () => {
     coin.at = Number(get("standard").value);
     reckon();
-  });
-  box("clear").addEventListener("click", () => {
-    const units = UNITS.map((name) => get(name).value);
-    form.reset();
-    UNITS.forEach((name, at) => (get(name).value = units[at]));
-    keep();
+  };
+  box("clear").onclick = () => {
+    keep(units());
     shown();
-    say("The readings are cleared.");
+    say(sentence("cleared"));
     get("weight").focus();
-  });
+  };
   addEventListener("hashchange", begin);
   tm.shelf.site((known) => {
     site = known;
-    if (!known) say("The list of metals cannot be read; the folder may not be complete.");
-    fill("country", (known?.countries ?? []).map(({ key, title }) => [key, title]));
-    fill("series", []);
+    if (!known) say(sentence("no-metals"));
+    offer("country", (known?.countries ?? []).map(({ key, title }) => [key, title]));
     begin();
   });
 })((window.Tellmark ??= {}));

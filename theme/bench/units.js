@@ -66,5 +66,8 @@
     return { value, typed, unit: used, step: used === "°F" ? 10 ** power / 1.8 : exact(1n, power, used) };
   }
 
-  tm.units = { parse, show, to };
+  /** The bench's own unit of a quantity, or of none of them: nothing. @param {string} quantity */
+  const own = (quantity) => QUANTITIES[quantity]?.[0] ?? "";
+
+  tm.units = { parse, show, to, own };
 })((window.Tellmark ??= {}));
