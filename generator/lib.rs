@@ -5,6 +5,7 @@
 //! | module | turns | into |
 //! |---|---|---|
 //! | [`source`] | folders of entries | texts with line numbers |
+//! | [`picture`] | bytes of a picture | what it is, its flaws, its copies |
 //! | [`diagnostic`] | anything wrong | text, JSON or SARIF, all at once |
 //! | [`entry`] | one TOML text | a typed [`entry::Entry`] |
 //! | [`corpus`] | all entries | one whole: names resolved, checks inherited |
@@ -29,6 +30,7 @@ pub mod draft;
 pub mod entry;
 pub mod figure;
 pub mod out_file;
+pub mod picture;
 pub mod preview;
 pub mod publish;
 pub mod reckon;
@@ -65,6 +67,7 @@ pub fn site(
             let mut rest = theme.assets();
             rest.push(publish::knowledge(corpus, &hosts));
             rest.extend(publish::pictures(corpus));
+            rest.extend(render::albums(corpus));
             rest.extend(search::files(&search::Index::new(corpus)?)?);
             Ok::<_, search::SearchError>(rest)
         },

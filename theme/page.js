@@ -73,7 +73,13 @@
     }
   }
 
+  /** With scripts a picture opens in the viewer; without them its link leads to the picture itself. */
+  function openInViewer() {
+    for (const link of document.querySelectorAll("a[data-view]")) link.setAttribute("href", link.getAttribute("data-view") ?? "");
+  }
+
   document.addEventListener("DOMContentLoaded", () => {
+    openInViewer();
     dimButton();
     lightPins();
     unfold();

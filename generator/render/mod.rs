@@ -11,6 +11,7 @@ mod href;
 mod issue;
 mod lists;
 mod parts;
+mod photos;
 mod prose;
 mod series;
 mod site;
@@ -25,7 +26,7 @@ use rayon::prelude::*;
 use serde::Serialize;
 
 pub use href::href;
-pub use parts::picture_path;
+pub use photos::albums;
 pub use site::page_of;
 pub use theme::Theme;
 pub use words::thousands;
@@ -65,6 +66,7 @@ enum Job<'a> {
     Coverage,
     CountryCoverage(&'a Entry),
     Reading,
+    Viewer,
 }
 
 /// Every page of the site, in a fixed order, made in parallel. `today` decides which reviews the coverage map calls stale.
@@ -80,7 +82,7 @@ pub fn pages(
     let site = Site::new(corpus, theme, hosts);
     let counted = count(corpus, today);
     let mut jobs = vec![Job::Front, Job::Families, Job::Practices(Kind::Method), Job::Practices(Kind::Alteration)];
-    jobs.extend([Job::Glossary, Job::Sources, Job::Coverage, Job::Reading]);
+    jobs.extend([Job::Glossary, Job::Sources, Job::Coverage, Job::Reading, Job::Viewer]);
     jobs.extend(corpus.published.keys().map(|key| Job::Source(key)));
     jobs.extend(corpus.of_kind(Kind::Country).map(Job::CountryCoverage));
     for entry in corpus.entries() {
@@ -100,6 +102,7 @@ pub fn pages(
                 Job::Coverage => coverage::page(&page, &counted),
                 Job::CountryCoverage(entry) => coverage::country(&page, entry, &counted),
                 Job::Reading => reading(&page),
+                Job::Viewer => viewer(&page),
                 Job::Written(entry) => written::page(&page, entry),
                 Job::Entry(entry) => of_entry(&page, entry),
             }
@@ -118,6 +121,7 @@ fn path(job: &Job<'_>) -> String {
         Job::Coverage => "coverage.html".into(),
         Job::CountryCoverage(entry) => coverage::path_of(entry),
         Job::Reading => "reading.html".into(),
+        Job::Viewer => photos::VIEWER.into(),
         Job::Entry(entry) => page_of(entry),
         Job::Written(entry) => site::written_of(entry),
     }
@@ -142,6 +146,11 @@ struct Reading {
 /// How to read the pages: bases, words for frequency, places, cautions.
 fn reading(page: &Page<'_>) -> Result<OutFile, RenderError> {
     page.render("reading.html", &Reading { head: page.head("How to read these pages", "reading", "", None) })
+}
+
+/// One picture, or a pair, as large as one likes. Which is in the page's address.
+fn viewer(page: &Page<'_>) -> Result<OutFile, RenderError> {
+    page.render("bench/picture.html", &Reading { head: page.head("Picture", "viewer", "", None) })
 }
 
 #[derive(Serialize)]

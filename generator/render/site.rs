@@ -49,6 +49,8 @@ pub struct Head {
     pub nav: &'static str,
     /// The page shows invented entries.
     pub demo: bool,
+    /// The page shows a picture that may not be published.
+    pub private: bool,
     /// Show the full cautions.
     pub cautions: bool,
     /// Classes of the body.
@@ -77,6 +79,7 @@ impl<'a> Page<'a> {
             root: root(&self.path),
             nav,
             demo: entry.is_some_and(|entry| !self.corpus().collection(entry).real),
+            private: entry.is_some_and(|entry| self.is_private(entry)),
             cautions: kind == "issue",
             kind,
         }

@@ -26,6 +26,8 @@ const TEMPLATES: &[(&str, &str)] = theme_files![
     "facts.html",
     "statements.html",
     "photos.html",
+    "bench/picture.html",
+    "seen.html",
     "foot.html",
     "comparison.html",
     "host.html",
@@ -51,8 +53,19 @@ const TEMPLATES: &[(&str, &str)] = theme_files![
 ];
 
 /// Files that go into the site as they are.
-const ASSETS: &[(&str, &str)] =
-    theme_files!["tellmark.css", "icon.svg", "page.js", "terms.js", "reader.js", "lookup.js", "recent.js"];
+const ASSETS: &[(&str, &str)] = theme_files![
+    "tellmark.css",
+    "icon.svg",
+    "page.js",
+    "terms.js",
+    "reader.js",
+    "lookup.js",
+    "recent.js",
+    "bench/picture.css",
+    "bench/picture.js",
+    "vendor/openseadragon.min.js",
+    "vendor/openseadragon.LICENSE.txt",
+];
 
 const TOML_SYNTAX: &str = include_str!("../../theme/toml.sublime-syntax");
 

@@ -191,7 +191,7 @@ fn script(name: &str, data: &Value) -> OutFile {
 }
 
 /// The inside of a single-quoted script string, safe in a page as well.
-fn quoted(text: &str) -> String {
+pub(crate) fn quoted(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + text.len() / 16);
     for c in text.chars() {
         match c {
