@@ -2,6 +2,7 @@
 
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "the command line is what prints")]
 
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::process::ExitCode;
 use std::time::Instant;
@@ -13,6 +14,7 @@ use tellmark::entry::Day;
 use tellmark::preview;
 use tellmark::reckon::coverage::coverage;
 use tellmark::render::Theme;
+use tellmark::rules::undecodable;
 use tellmark::schema;
 use tellmark::search;
 use tellmark::{check, draft, publish, site, source};
@@ -57,6 +59,10 @@ struct EntryArgs {
     /// The day against which reviews are called stale, such as 2026-11-25
     #[arg(long, value_name = "DATE", value_parser = parse_day)]
     today: Option<Day>,
+    /// Folder of pictures that may not be published, by the names that entries give in `file`; repeat it. What is compiled
+    /// with one is private
+    #[arg(long = "photos", value_name = "DIR")]
+    photos: Vec<PathBuf>,
     /// Worker threads; as many as cores if not given
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
     jobs: Option<u16>,
@@ -182,7 +188,7 @@ type Outcome = Result<u8, Box<dyn std::error::Error>>;
 
 fn read(args: &EntryArgs) -> Result<(Corpus, Vec<Diagnostic>), Box<dyn std::error::Error>> {
     set_jobs(args)?;
-    Ok(check(source::load(&args.entries)?, args.today))
+    Ok(check(source::load_with(&args.entries, &args.photos)?, args.today))
 }
 
 fn set_jobs(args: &EntryArgs) -> Result<(), Box<dyn std::error::Error>> {
@@ -193,6 +199,10 @@ fn set_jobs(args: &EntryArgs) -> Result<(), Box<dyn std::error::Error>> {
 }
 
 fn compile(args: &CompileArgs) -> Outcome {
+    if !args.entries.photos.is_empty() && args.out.file_name().is_some_and(|name| name == "public") {
+        eprintln!("tellmark: with --photos the site is private; name a folder for it with --out, other than `public`");
+        return Ok(WRONG_USAGE);
+    }
     let start = Instant::now();
     let progress = |line: &str| {
         if args.format == Format::Text {
@@ -201,10 +211,7 @@ fn compile(args: &CompileArgs) -> Outcome {
     };
     progress("reading entries");
     let (corpus, problems) = read(&args.entries)?;
-    match args.format {
-        Format::Text => eprint!("{}", to_text(&problems, &corpus.sources)),
-        Format::Json => print!("{}", to_json_lines(&problems, &corpus.sources)),
-    }
+    show(&problems, &corpus, args.format);
     let (errors, warnings) = count(&problems);
     if errors > 0 {
         eprintln!("tellmark: {}; nothing was published", tally(errors, warnings));
@@ -214,7 +221,17 @@ fn compile(args: &CompileArgs) -> Outcome {
     let theme = Theme::built_in()?;
     let files = site(&corpus, &theme, args.entries.today)?;
     progress(&format!("writing {} files", files.len()));
-    let published = publish::publish(&files, &args.out)?;
+    let kept_out = if corpus.sources.private { BTreeSet::new() } else { corpus.private_sums() };
+    let published = match publish::publish_without(&files, &args.out, &kept_out) {
+        Err(publish::PublishError::Pictures { flaws }) => {
+            let problems = undecodable(&corpus, &flaws);
+            show(&problems, &corpus, args.format);
+            eprintln!("tellmark: {}; nothing was published", tally(problems.len(), warnings));
+            return Ok(ENTRIES_WRONG);
+        }
+        published => published?,
+    };
+    let private = Private::count(&corpus);
     let pages = files.iter().filter(|file| file.path.ends_with(".html")).count();
     let bases = coverage(&corpus, args.entries.today).bases;
     let seconds = start.elapsed().as_secs_f64();
@@ -223,6 +240,8 @@ fn compile(args: &CompileArgs) -> Outcome {
             let summary = serde_json::json!({
                 "entries": corpus.entries().len(), "statements": bases, "pages": pages, "files": published.files,
                 "bytes": published.bytes, "warnings": warnings, "seconds": seconds, "open": args.out.join("index.html"),
+                "pictures": { "made": published.made, "kept": published.kept },
+                "private": { "included": private.included, "left_out": private.left_out },
             });
             println!("{summary}");
         }
@@ -240,14 +259,58 @@ fn compile(args: &CompileArgs) -> Outcome {
                 published.files,
                 published.bytes as f64 / 1e6
             );
+            if published.made + published.kept > 0 {
+                println!(
+                    "{} files of pictures: {} made, {} as they were",
+                    published.made + published.kept,
+                    published.made,
+                    published.kept
+                );
+            }
+            private.tell(!corpus.sources.private);
             println!("open {}", args.out.join("index.html").display());
         }
     }
     Ok(DONE)
 }
 
+fn show(problems: &[Diagnostic], corpus: &Corpus, format: Format) {
+    match format {
+        Format::Text => eprint!("{}", to_text(problems, &corpus.sources)),
+        Format::Json => print!("{}", to_json_lines(problems, &corpus.sources)),
+    }
+}
+
+/// Pictures that may not be published.
+struct Private {
+    included: usize,
+    left_out: usize,
+}
+
+impl Private {
+    fn count(corpus: &Corpus) -> Private {
+        let private: Vec<_> = corpus.photos().filter(|(_, photo)| photo.private).collect();
+        let included = private.iter().filter(|(entry, photo)| corpus.shown(entry, photo).is_some()).count();
+        Private { included, left_out: private.len() - included }
+    }
+
+    fn tell(&self, public: bool) {
+        let many = |count: usize| format!("{count} private picture{}", if count == 1 { "" } else { "s" });
+        if self.included > 0 {
+            println!("{} included: this site is not to be published", many(self.included));
+        }
+        if self.left_out > 0 && public {
+            println!("{} left out: no published file is one, or is made of one", many(self.left_out));
+        } else if self.left_out > 0 {
+            println!("{} not found in the folders given", many(self.left_out));
+        }
+    }
+}
+
 fn validate(args: &ValidateArgs) -> Outcome {
-    let (corpus, problems) = read(&args.entries)?;
+    let (corpus, mut problems) = read(&args.entries)?;
+    problems.extend(undecodable(&corpus, &publish::decode_all(&corpus)?));
+    problems.sort_by_key(|problem| problem.primary);
     let (errors, warnings) = count(&problems);
     match args.format {
         ProblemFormat::Text => {
@@ -343,6 +406,7 @@ fn show_preview(args: &PreviewArgs) -> Outcome {
     eprintln!("tellmark: reading entries");
     let preview = preview::start(&preview::Options {
         roots: args.entries.entries.clone(),
+        photos: args.entries.photos.clone(),
         port: args.port,
         today: args.entries.today,
     })?;

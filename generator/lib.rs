@@ -14,6 +14,7 @@
 //! | [`figure`] | numbers | SVG, as strings |
 //! | [`search`] | the corpus | index shards, as strings; answers of `find` |
 //! | [`render`] | the corpus | pages, as strings |
+//! | [`bench`] | the corpus | what the instruments in the pages know, as scripts |
 //! | [`publish`] | files in memory | `public/`, all or nothing |
 //! | [`preview`] | the same steps | a loopback server that recompiles on save |
 //! | [`draft`] | the corpus and an id | a new entry file to fill in, as a string |
@@ -24,6 +25,7 @@
 
 #![deny(clippy::disallowed_methods)]
 
+pub mod bench;
 pub mod corpus;
 pub mod diagnostic;
 pub mod draft;
@@ -66,6 +68,7 @@ pub fn site(
         || {
             let mut rest = theme.assets();
             rest.push(publish::knowledge(corpus, &hosts));
+            rest.extend(bench::knowledge(corpus, &hosts));
             rest.extend(publish::pictures(corpus));
             rest.extend(render::albums(corpus));
             rest.extend(search::files(&search::Index::new(corpus)?)?);

@@ -24,7 +24,7 @@ fn small_collection() -> TempDir {
 }
 
 fn preview(folder: &Path) -> Preview {
-    preview::start(&Options { roots: vec![folder.to_path_buf()], port: 0, today: None }).unwrap()
+    preview::start(&Options { roots: vec![folder.to_path_buf()], photos: vec![], port: 0, today: None }).unwrap()
 }
 
 fn connect(address: SocketAddr) -> TcpStream {
@@ -189,7 +189,8 @@ fn a_port_in_use_is_named() {
     let folder = small_collection();
     let first = preview(folder.path());
     let port = first.address().port();
-    let second = preview::start(&Options { roots: vec![folder.path().to_path_buf()], port, today: None });
+    let second =
+        preview::start(&Options { roots: vec![folder.path().to_path_buf()], photos: vec![], port, today: None });
     let message = second.err().map(|error| error.to_string()).unwrap();
     has(&message, &[&format!("port {port}"), "--port"]);
 }

@@ -23,7 +23,8 @@ impl Corpus {
         if !photo.private {
             return self.sources.asset(entry.collection, &file.text);
         }
-        let mut named = self.sources.assets.iter().filter(|asset| asset.collection.is_none() && asset.path == file.text);
+        let mut named =
+            self.sources.assets.iter().filter(|asset| asset.collection.is_none() && asset.path == file.text);
         let first = named.clone().next();
         let stated = photo.sum();
         named.find(|asset| stated.is_some() && asset.sum() == stated.as_ref()).or(first)

@@ -1,5 +1,7 @@
 //! CommonMark as an author wrote it, and where each byte of it stands in the file.
 
+use pulldown_cmark::{Event, Parser, TagEnd};
+
 use crate::source::Span;
 
 /// Prose of an entry. Not yet checked for links and HTML: that is [`crate::rules`]' work; rendering is [`crate::render`]'s.
@@ -25,5 +27,18 @@ impl Prose {
             Some(start) => Span { file: self.span.file, start: start + from, end: start + to },
             None => self.span,
         }
+    }
+
+    /// Without the marks of CommonMark, on one line.
+    pub fn plain(&self) -> String {
+        let mut out = String::new();
+        for event in Parser::new(&self.text) {
+            match event {
+                Event::Text(text) | Event::Code(text) => out.push_str(&text),
+                Event::SoftBreak | Event::HardBreak | Event::End(TagEnd::Paragraph | TagEnd::Item) => out.push(' '),
+                _ => {}
+            }
+        }
+        out.split_whitespace().collect::<Vec<_>>().join(" ")
     }
 }

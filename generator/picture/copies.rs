@@ -185,7 +185,8 @@ mod tests {
     /// RFC 4648, section 10.
     #[test]
     fn base64_is_that_of_the_standard() {
-        let known = [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foob", "Zm9vYg=="), ("foobar", "Zm9vYmFy")];
+        let known =
+            [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foob", "Zm9vYg=="), ("foobar", "Zm9vYmFy")];
         for (plain, coded) in known {
             assert_eq!(base64(plain.as_bytes()), coded);
         }

@@ -85,7 +85,10 @@ pub fn examine(bytes: &[u8], name: &str) -> Result<Header, Flaw> {
 pub fn fits(width: u32, height: u32, work: u64) -> Result<(), Flaw> {
     let refuse = |what: String, hint: &str| Err(Flaw::new(FlawSort::Size, what, hint));
     if width == 0 || height == 0 {
-        return refuse(format!("is {width} × {height} pixels: there is nothing to see"), "save it again from the original");
+        return refuse(
+            format!("is {width} × {height} pixels: there is nothing to see"),
+            "save it again from the original",
+        );
     }
     if width > LARGEST_SIDE || height > LARGEST_SIDE {
         return refuse(
@@ -95,7 +98,11 @@ pub fn fits(width: u32, height: u32, work: u64) -> Result<(), Flaw> {
     }
     if work > LARGEST_WORK {
         return refuse(
-            format!("is {width} × {height} pixels, which take {} MB to open; {} MB is the most", work >> 20, LARGEST_WORK >> 20),
+            format!(
+                "is {width} × {height} pixels, which take {} MB to open; {} MB is the most",
+                work >> 20,
+                LARGEST_WORK >> 20
+            ),
             "scale it down, cut out the part that shows something, or save it as a baseline JPEG of 8 bits",
         );
     }

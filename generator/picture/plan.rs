@@ -56,7 +56,11 @@ pub enum Part {
     /// The page's copy as text in a script, for instruments that read pixels from a disk.
     Script,
     Layout,
-    Tile { level: u32, column: u32, row: u32 },
+    Tile {
+        level: u32,
+        column: u32,
+        row: u32,
+    },
 }
 
 impl Plan {
@@ -71,15 +75,21 @@ impl Plan {
         };
         let longest = width.max(height);
         // A turned picture is never its own copy: what shows it need not know how to turn it.
-        let page = if longest <= PAGE + SLACK && bytes <= LIGHT && header.turn == 1 { whole.clone() } else { copy(PAGE) };
+        let page =
+            if longest <= PAGE + SLACK && bytes <= LIGHT && header.turn == 1 { whole.clone() } else { copy(PAGE) };
         let small = (longest > SMALL + SLACK).then(|| copy(SMALL));
-        let tiles = (u64::from(width) * u64::from(height) > WHOLE).then(|| Tiles { path: stem.clone(), size: TILE, overlap: 1 });
+        let tiles = (u64::from(width) * u64::from(height) > WHOLE).then(|| Tiles {
+            path: stem.clone(),
+            size: TILE,
+            overlap: 1,
+        });
         Plan { header, sum: sum.clone(), whole, page, small, tiles }
     }
 
     /// Where the script with the page's copy stands.
     pub fn script(&self) -> String {
-        format!("{}.js", self.page.path)
+        let stem = self.page.path.rsplit_once('.').map_or(self.page.path.as_str(), |(stem, _)| stem);
+        format!("{stem}.js")
     }
 
     /// Every file but the script, which only some pages need.
@@ -138,6 +148,7 @@ pub(super) fn within(width: u32, height: u32, longest: u32) -> (u32, u32) {
     if most <= longest {
         return (width, height);
     }
-    let scaled = |side: u32| ((u64::from(side) * u64::from(longest) + u64::from(most) / 2) / u64::from(most)).max(1) as u32;
+    let scaled =
+        |side: u32| ((u64::from(side) * u64::from(longest) + u64::from(most) / 2) / u64::from(most)).max(1) as u32;
     (scaled(width), scaled(height))
 }

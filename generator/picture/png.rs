@@ -66,7 +66,8 @@ pub(super) fn header(bytes: &[u8]) -> Result<Header, Flaw> {
 /// The chunk at `at`, its sum checked, and where the next begins.
 fn chunk(bytes: &[u8], at: usize) -> Result<(Chunk<'_>, usize), Flaw> {
     let short = || Flaw::broken("cannot be read as a picture: it is cut short or broken");
-    let length = bytes.get(at..at + 4).ok_or_else(short)?.iter().fold(0usize, |sum, byte| sum << 8 | usize::from(*byte));
+    let length =
+        bytes.get(at..at + 4).ok_or_else(short)?.iter().fold(0usize, |sum, byte| sum << 8 | usize::from(*byte));
     let end = at.checked_add(8).and_then(|from| from.checked_add(length)).ok_or_else(short)?;
     let sum = bytes.get(end..end + 4).ok_or_else(short)?;
     if crc32fast::hash(&bytes[at + 4..end]).to_be_bytes() != sum {

@@ -6,10 +6,10 @@ use std::sync::Arc;
 
 use axum::body::Bytes;
 
-use crate::out_file::{Content, Picture};
-use crate::picture::Part;
 use crate::diagnostic::{Diagnostic, Severity, to_text};
 use crate::entry::Day;
+use crate::out_file::{Content, Picture};
+use crate::picture::Part;
 use crate::render::Theme;
 use crate::source::{self, Sources};
 use crate::{check, site};

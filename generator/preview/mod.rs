@@ -17,8 +17,8 @@ use tokio::sync::watch as latest;
 
 use crate::entry::Day;
 use crate::render::Theme;
-use edition::{Edition, Roots};
 pub use edition::Tally;
+use edition::{Edition, Roots};
 
 /// What to serve, and where.
 #[derive(Clone, Debug)]

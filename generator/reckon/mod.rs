@@ -5,6 +5,7 @@ pub mod alloy;
 pub mod coverage;
 pub mod hosts;
 pub mod likelihood;
+pub mod mixtures;
 pub mod separation;
 pub mod standard;
 pub mod strokes;

@@ -335,7 +335,8 @@ pub fn bar(quantity: Quantity, class: &'static str, label: &str, range: Range) -
     Bar { class, label: figure::escape(label), low, high, at, words }
 }
 
-fn question(quantity: Quantity) -> &'static str {
+/// What a measured check asks where its entry says nothing else.
+pub(crate) fn question(quantity: Quantity) -> &'static str {
     match quantity {
         Quantity::Weight => "What does it weigh?",
         Quantity::Diameter => "How wide is it, across several diameters?",

@@ -100,7 +100,8 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
     let faces = page.faces_of(&view, &first, &questions);
     let checks = first.iter().enumerate().map(|(at, placed)| page.check_of_issue(at + 1, placed, &view)).collect();
     let genuine = page.signs(&view.issue.genuine, entry, Some((view.series, view.issue.row.year)));
-    let mut genuine_of_series = page.signs(&view.series.genuine, view.series_entry, Some((view.series, view.issue.row.year)));
+    let mut genuine_of_series =
+        page.signs(&view.series.genuine, view.series_entry, Some((view.series, view.issue.row.year)));
     genuine_of_series.iter_mut().for_each(|sign| sign.id.insert_str(0, "series-"));
     let model = View {
         head: page.head(&name, "issue", "issues", Some(entry)),
@@ -145,6 +146,18 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
 fn comes_first(placed: &PlacedCheck<'_>, view: &IssueView<'_>) -> bool {
     let measured = matches!(placed.check.kind, CheckKind::Measure { .. });
     measured || placed.check.decisive || placed.from.id == view.entry.id || placed.from.id == view.series_entry.id
+}
+
+/// For each check of a view, the number its look has on the issue's page.
+pub(crate) fn numbers(view: &IssueView<'_>) -> Vec<Option<usize>> {
+    let mut last = 0;
+    let number = |placed| {
+        comes_first(placed, view).then(|| {
+            last += 1;
+            last
+        })
+    };
+    view.checks.iter().map(number).collect()
 }
 
 fn suspicions(page: &Page<'_>, inherited: &[&PlacedCheck<'_>], view: &IssueView<'_>) -> Vec<Suspicion> {

@@ -1,5 +1,6 @@
 //! Corpus → pages, as strings. No paths to open, nothing printed; the same corpus gives the same bytes.
 
+mod bench;
 mod checks;
 mod comparison;
 mod coverage;
@@ -17,7 +18,7 @@ mod series;
 mod site;
 mod sources;
 mod theme;
-mod words;
+pub(crate) mod words;
 mod written;
 
 use std::fmt;
@@ -25,7 +26,9 @@ use std::fmt;
 use rayon::prelude::*;
 use serde::Serialize;
 
+pub(crate) use checks::question;
 pub use href::href;
+pub(crate) use issue::numbers;
 pub use photos::albums;
 pub use site::page_of;
 pub use theme::Theme;
@@ -66,7 +69,8 @@ enum Job<'a> {
     Coverage,
     CountryCoverage(&'a Entry),
     Reading,
-    Viewer,
+    /// A page of the bench, by its name.
+    Bench(&'static str),
 }
 
 /// Every page of the site, in a fixed order, made in parallel. `today` decides which reviews the coverage map calls stale.
@@ -82,7 +86,8 @@ pub fn pages(
     let site = Site::new(corpus, theme, hosts);
     let counted = count(corpus, today);
     let mut jobs = vec![Job::Front, Job::Families, Job::Practices(Kind::Method), Job::Practices(Kind::Alteration)];
-    jobs.extend([Job::Glossary, Job::Sources, Job::Coverage, Job::Reading, Job::Viewer]);
+    jobs.extend([Job::Glossary, Job::Sources, Job::Coverage, Job::Reading]);
+    jobs.extend(bench::PAGES.iter().map(|(name, _)| Job::Bench(name)));
     jobs.extend(corpus.published.keys().map(|key| Job::Source(key)));
     jobs.extend(corpus.of_kind(Kind::Country).map(Job::CountryCoverage));
     for entry in corpus.entries() {
@@ -102,7 +107,7 @@ pub fn pages(
                 Job::Coverage => coverage::page(&page, &counted),
                 Job::CountryCoverage(entry) => coverage::country(&page, entry, &counted),
                 Job::Reading => reading(&page),
-                Job::Viewer => viewer(&page),
+                Job::Bench(name) => bench::page(&page, name),
                 Job::Written(entry) => written::page(&page, entry),
                 Job::Entry(entry) => of_entry(&page, entry),
             }
@@ -121,7 +126,7 @@ fn path(job: &Job<'_>) -> String {
         Job::Coverage => "coverage.html".into(),
         Job::CountryCoverage(entry) => coverage::path_of(entry),
         Job::Reading => "reading.html".into(),
-        Job::Viewer => photos::VIEWER.into(),
+        Job::Bench(name) => format!("bench/{name}.html"),
         Job::Entry(entry) => page_of(entry),
         Job::Written(entry) => site::written_of(entry),
     }
@@ -146,11 +151,6 @@ struct Reading {
 /// How to read the pages: bases, words for frequency, places, cautions.
 fn reading(page: &Page<'_>) -> Result<OutFile, RenderError> {
     page.render("reading.html", &Reading { head: page.head("How to read these pages", "reading", "", None) })
-}
-
-/// One picture, or a pair, as large as one likes. Which is in the page's address.
-fn viewer(page: &Page<'_>) -> Result<OutFile, RenderError> {
-    page.render("bench/picture.html", &Reading { head: page.head("Picture", "viewer", "", None) })
 }
 
 #[derive(Serialize)]

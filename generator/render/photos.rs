@@ -10,7 +10,6 @@ use crate::entry::{Entry, Photo, Side};
 use crate::figure;
 use crate::out_file::OutFile;
 use crate::picture::Sized;
-use crate::search::quoted;
 
 /// The page that shows one picture, or a pair, as large as one likes.
 pub const VIEWER: &str = "bench/picture.html";
@@ -65,10 +64,7 @@ impl Page<'_> {
             .iter()
             .filter(shows)
             .filter(|photo| is_visible(self.corpus(), entry, photo))
-            .map(|photo| Link {
-                text: photo.words(),
-                href: self.to(&format!("{}#photo-{}", page_of(entry), photo.id)),
-            })
+            .map(|photo| Link { text: photo.words(), href: self.to(&format!("{}#photo-{}", page_of(entry), photo.id)) })
             .collect()
     }
 
@@ -89,7 +85,11 @@ impl Page<'_> {
             side,
             side_words,
             see_html: photo.see.as_ref().map_or(String::new(), |citation| self.citation_html(citation)),
-            shows: photo.shows.iter().map(|id| Link { text: id.text.replace('-', " "), href: anchor(entry, &id.text) }).collect(),
+            shows: photo
+                .shows
+                .iter()
+                .map(|id| Link { text: id.text.replace('-', " "), href: anchor(entry, &id.text) })
+                .collect(),
             credit: credit(photo).join(" · "),
             private: photo.private && shown.is_some(),
         };
@@ -122,8 +122,7 @@ pub fn albums(corpus: &Corpus) -> Vec<OutFile> {
             continue;
         }
         let album = json!({ "title": title(corpus, entry), "page": page_of(entry), "photos": photos });
-        let text = format!("Tellmark.album(\"{}\",JSON.parse('{}'));\n", entry.id, quoted(&album.to_string()));
-        out.push(OutFile::text(format!("bench/pictures/{}.js", entry.id), text));
+        out.push(OutFile::script(&format!("bench/pictures/{}.js", entry.id), "album", entry.id.as_str(), &album));
     }
     out
 }

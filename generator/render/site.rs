@@ -79,7 +79,11 @@ impl<'a> Page<'a> {
             root: root(&self.path),
             nav,
             demo: entry.is_some_and(|entry| !self.corpus().collection(entry).real),
-            private: entry.is_some_and(|entry| self.is_private(entry)),
+            private: match entry {
+                Some(entry) => self.is_private(entry),
+                // The instruments open the pictures of any coin.
+                None => kind == "bench" && self.corpus().entries().iter().any(|entry| self.is_private(entry)),
+            },
             cautions: kind == "issue",
             kind,
         }

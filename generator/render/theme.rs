@@ -26,7 +26,6 @@ const TEMPLATES: &[(&str, &str)] = theme_files![
     "facts.html",
     "statements.html",
     "photos.html",
-    "bench/picture.html",
     "seen.html",
     "foot.html",
     "comparison.html",
@@ -50,6 +49,13 @@ const TEMPLATES: &[(&str, &str)] = theme_files![
     "reading.html",
     "written.html",
     "missing.html",
+    "bench/index.html",
+    "bench/examination.html",
+    "bench/record.html",
+    "bench/scales.html",
+    "bench/photo-measure.html",
+    "bench/overlay.html",
+    "bench/picture.html",
 ];
 
 /// Files that go into the site as they are.
@@ -61,11 +67,38 @@ const ASSETS: &[(&str, &str)] = theme_files![
     "reader.js",
     "lookup.js",
     "recent.js",
+    // The bench.
+    "bench/shelf.js",
+    "bench/record.css",
+    "bench/record.js",
+    "bench/drawer.js",
+    "bench/records.js",
+    "bench/record-sheet.js",
+    "bench/evidence.js",
+    "bench/examination.css",
+    "bench/examination.js",
+    "bench/units.js",
+    "bench/water.js",
+    "bench/weighing.js",
+    "bench/alloys.js",
+    "bench/line.js",
+    "bench/scales.css",
+    "bench/scales.js",
+    "bench/pictures.css",
+    "bench/geometry.js",
+    "bench/glass.js",
+    "bench/photo-measure.js",
+    "bench/similarity.js",
+    "bench/overlay.css",
+    "bench/overlay.js",
     "bench/picture.css",
     "bench/picture.js",
     "vendor/openseadragon.min.js",
     "vendor/openseadragon.LICENSE.txt",
 ];
+
+/// Files that stand in the site outside `look/`.
+const PLACED: &[(&str, &str)] = theme_files!["bench/record.schema.json"];
 
 const TOML_SYNTAX: &str = include_str!("../../theme/toml.sublime-syntax");
 
@@ -95,6 +128,7 @@ impl Theme {
 
     /// Styles and scripts.
     pub fn assets(&self) -> Vec<OutFile> {
-        ASSETS.iter().map(|(name, text)| OutFile::text(format!("look/{name}"), *text)).collect()
+        let looks = ASSETS.iter().map(|(name, text)| OutFile::text(format!("look/{name}"), *text));
+        looks.chain(PLACED.iter().map(|(name, text)| OutFile::text(*name, *text))).collect()
     }
 }

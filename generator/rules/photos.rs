@@ -59,7 +59,11 @@ fn check_file(corpus: &Corpus, entry: &Entry, photo: &Photo, file: &Reference, r
     let Some(asset) = corpus.asset_of(entry, photo) else { return missing(corpus, entry, photo, file, report) };
     let Some(opened) = &asset.opened else {
         report
-            .error(Code::PhotoMissing, file.span, format!("`{path}` was not looked for: its name is not written plainly"))
+            .error(
+                Code::PhotoMissing,
+                file.span,
+                format!("`{path}` was not looked for: its name is not written plainly"),
+            )
             .hint("write the path letter by letter, without escapes");
         return;
     };
@@ -95,7 +99,12 @@ fn kept_apart(corpus: &Corpus, photo: &Photo, file: &Reference, report: &mut Rep
 fn missing(corpus: &Corpus, entry: &Entry, photo: &Photo, file: &Reference, report: &mut Report) {
     let path = &file.text;
     let beside = |collection: Option<usize>| {
-        corpus.sources.assets.iter().filter(move |asset| asset.collection == collection).map(|asset| asset.path.as_str())
+        corpus
+            .sources
+            .assets
+            .iter()
+            .filter(move |asset| asset.collection == collection)
+            .map(|asset| asset.path.as_str())
     };
     if photo.private {
         // Without the folders nobody can say what is in them.

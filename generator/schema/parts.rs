@@ -171,7 +171,11 @@ pub const PHOTO: Table = Table {
         ID,
         key("file", Is::Text, "A picture inside the collection."),
         key("sha256", Is::Shape(|| json!({ "type": "string", "pattern": "^[0-9a-f]{64}$" })), "Of the file."),
-        key("private", Is::Yes, "The file may not be published: it is in a folder given with --photos, and only a private site shows it."),
+        key(
+            "private",
+            Is::Yes,
+            "The file may not be published: it is in a folder given with --photos, and only a private site shows it.",
+        ),
         key("see", Is::One(&CITATION), "Where a picture is to be seen."),
         key("of", Is::Word(|| words(SIDES)), "What kind of piece it shows."),
         key("pair", Is::Name, "The photo it is shown beside: one of a true piece, one of a false one."),

@@ -1,8 +1,6 @@
 //! Corpus → what can be found. First the pages, kind by kind and by id, then the checks in the order of their pages, so
 //! that a page comes before a check that answers a query equally well, and the pages' titles stand close together.
 
-use pulldown_cmark::{Event, Parser, TagEnd};
-
 use super::issue_names;
 use super::terms::terms;
 use crate::corpus::{Corpus, checks_of, statements, title};
@@ -164,7 +162,7 @@ fn page(corpus: &Corpus, entry: &Entry, kind: DocKind) -> Document {
         }
         Body::Term(term) => {
             page.aliases = term.forms.join(" ");
-            page.note = cut(&plain(&term.meaning.text), 72);
+            page.note = cut(&term.meaning.text.plain(), 72);
         }
         Body::Country(country) => {
             page.identity = format!("{} {}", country.name, entry.id.stem());
@@ -201,8 +199,10 @@ fn has_words(check: &Check) -> bool {
 /// A check is indexed once, where it is stated, under the date and value of that page.
 fn of_check(corpus: &Corpus, entry: &Entry, check: &Check, page: &Document) -> Document {
     let (ask, say) = match &check.kind {
-        CheckKind::Look { ask, findings } => (plain(ask), findings.iter().map(|finding| plain(&finding.say)).collect()),
-        CheckKind::Measure { ask, .. } => (ask.as_ref().map(plain).unwrap_or_default(), Vec::new()),
+        CheckKind::Look { ask, findings } => {
+            (ask.plain(), findings.iter().map(|finding| finding.say.plain()).collect())
+        }
+        CheckKind::Measure { ask, .. } => (ask.as_ref().map(Prose::plain).unwrap_or_default(), Vec::new()),
     };
     let names = match &entry.body {
         Body::Issue(issue) => {
@@ -230,20 +230,7 @@ fn of_check(corpus: &Corpus, entry: &Entry, check: &Check, page: &Document) -> D
 /// The prose of a page, but for its checks, which are found by themselves.
 fn body(entry: &Entry) -> String {
     let all = statements(entry).into_iter().filter(|statement| !matches!(statement.sort, "finding" | "measurement"));
-    all.filter_map(|statement| statement.text).map(plain).collect::<Vec<_>>().join(" ")
-}
-
-/// CommonMark without its marks, on one line.
-fn plain(prose: &Prose) -> String {
-    let mut out = String::new();
-    for event in Parser::new(&prose.text) {
-        match event {
-            Event::Text(text) | Event::Code(text) => out.push_str(&text),
-            Event::SoftBreak | Event::HardBreak | Event::End(TagEnd::Paragraph | TagEnd::Item) => out.push(' '),
-            _ => {}
-        }
-    }
-    out.split_whitespace().collect::<Vec<_>>().join(" ")
+    all.filter_map(|statement| statement.text).map(Prose::plain).collect::<Vec<_>>().join(" ")
 }
 
 /// At most so many characters, cut between words.

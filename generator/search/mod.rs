@@ -28,5 +28,4 @@ pub use index::{FIELDS, Index, SearchError};
 pub use plan::{Clause, Plan, Want, plan};
 pub use postings::{Posting, decode, encode};
 pub use shards::files;
-pub(crate) use shards::quoted;
 pub use terms::terms;

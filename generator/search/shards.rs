@@ -182,41 +182,13 @@ fn odd_logarithms(documents: usize) -> Vec<(usize, f64)> {
     (1..=documents).filter_map(|n| odd(&n)).collect()
 }
 
-/// A classic script that hands its data to the reader. Parsing JSON text is much faster than parsing it as code.
 fn script(name: &str, data: &Value) -> OutFile {
-    OutFile::text(
-        format!("search/{name}.js"),
-        format!("Tellmark.shard(\"{name}\",JSON.parse('{}'));\n", quoted(&data.to_string())),
-    )
-}
-
-/// The inside of a single-quoted script string, safe in a page as well.
-pub(crate) fn quoted(text: &str) -> String {
-    let mut out = String::with_capacity(text.len() + text.len() / 16);
-    for c in text.chars() {
-        match c {
-            '\\' => out.push_str("\\\\"),
-            '\'' => out.push_str("\\'"),
-            '\n' => out.push_str("\\n"),
-            '\r' => out.push_str("\\r"),
-            '\u{2028}' => out.push_str("\\u2028"),
-            '\u{2029}' => out.push_str("\\u2029"),
-            // Neither `</script` nor `<!--` stands in the file.
-            '<' => out.push_str("\\x3c"),
-            c => out.push(c),
-        }
-    }
-    out
+    OutFile::script(&format!("search/{name}.js"), "shard", name, data)
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{quoted, runs};
-
-    #[test]
-    fn a_script_string_holds_any_text() {
-        assert_eq!(quoted("a'b\\c</script>\u{2028}"), "a\\'b\\\\c\\x3c/script>\\u2028");
-    }
+    use super::runs;
 
     /// The reader in the page reckons lengths in this way instead of carrying tantivy's table.
     #[test]

@@ -99,12 +99,7 @@ fn collections_under(root: &Path) -> Result<Vec<(PathBuf, String)>, LoadError> {
     Ok(names.into_iter().map(|name| (root.join(&name), format!("{shown}/{name}"))).collect())
 }
 
-fn read_collection(
-    path: &Path,
-    shown: &str,
-    loaded: &mut Loaded,
-    found: &mut Vec<Found>,
-) -> Result<(), LoadError> {
+fn read_collection(path: &Path, shown: &str, loaded: &mut Loaded, found: &mut Vec<Found>) -> Result<(), LoadError> {
     let collection = loaded.sources.collections.len();
     let name = shown.rsplit('/').next().unwrap_or(shown).to_string();
     let name = match name.as_str() {

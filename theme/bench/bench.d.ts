@@ -1,0 +1,403 @@
+/** What the bench knows of a country's coins, as `generator/bench/` writes it, and what an examiner's record holds. */
+
+/** A country's shard, `bench/know/COUNTRY.js`: `Tellmark.shelve("us", JSON.parse('…'))`. */
+interface CountryKnowledge {
+  /** `us` */
+  key: string;
+  title: string;
+  /** What statements stand on, in words: `Common practice`, or a source with the place in it and whether it was read. */
+  bases: string[];
+  /** Every entry that something here comes from, by id. */
+  entries: Record<string, KnownEntry>;
+  series: Record<string, KnownSeries>;
+  checks: KnownCheck[];
+  /** By id, such as `issues/us/dime/1916-d`. */
+  issues: Record<string, KnownIssue>;
+}
+
+interface KnownEntry {
+  title: string;
+  /** Page below the site's folder. */
+  page: string;
+  /** Of the entry's file, lower-case hex. */
+  sha256: string;
+  /** `2026-04-18`, or empty. */
+  reviewed: string;
+  /** Invented, for demonstration. */
+  demo: boolean;
+}
+
+interface KnownSeries {
+  title: string;
+  denomination: string;
+  standards: KnownStandard[];
+}
+
+/** What the law asked of one piece in the years `from..=to`. */
+interface KnownStandard {
+  from: number;
+  to: number;
+  weight: KnownWeight | null;
+  alloy: KnownAlloy | null;
+  /** mm */
+  diameter: number | null;
+  /** mm */
+  thickness: number | null;
+  edge: string;
+  axis: "coin" | "medal" | "";
+  /** What the whole stands on: a place in `bases`. */
+  basis: number;
+}
+
+interface KnownWeight {
+  /** g */
+  grams: number;
+  /** g, the permitted deviation. */
+  deviation: number;
+  /** The law read states the deviation. Otherwise it is the usual allowance of the generator. */
+  stated: boolean;
+  /** g, where honest wear commonly ends. */
+  worn: number;
+  /** As the law puts it. */
+  words: string;
+  basis: number;
+}
+
+interface KnownAlloy {
+  /** `silver 900, copper 100` */
+  words: string;
+  /** Parts per thousand by chemical symbol. */
+  parts: Record<string, number>;
+  /** g/cm³ and how far it may lie off; null where a part's density is not on file. */
+  density: number | null;
+  give: number | null;
+}
+
+interface KnownCheck {
+  id: string;
+  /** Id of the entry that states it. */
+  from: string;
+  ask: string;
+  /** Findings of checks with one cause count once. Empty: independent. */
+  cause: string;
+  decisive: boolean;
+  magnification: number | null;
+  light: string;
+  tool: string;
+  /** A measured check has a quantity and no findings. */
+  quantity: Quantity | "";
+  unit: string;
+  findings: { say: string; basis: number }[];
+  /** Of a measured check. */
+  basis: number | null;
+}
+
+type Quantity = "weight" | "diameter" | "thickness" | "density" | "tilt" | "offset" | "die-axis";
+
+interface KnownIssue {
+  title: string;
+  page: string;
+  series: string;
+  year: number;
+  /** As the date list names it: `1916-D`. */
+  row: string;
+  /** Place in the series' standards, or null. */
+  standard: number | null;
+  /** `genuine` first. */
+  hypotheses: KnownHypothesis[];
+  checks: PlacedCheck[];
+  /** Signs of the true dies. */
+  signs: { text: string; place: string; at: FacePoint | null; basis: number }[];
+  /** Coins that could have been made into this one, likeliest first. */
+  hosts: string[];
+  /** Pictures that show something on it. */
+  pictures: KnownPicture[];
+  /** Ids of all entries this rests on. */
+  entries: string[];
+}
+
+interface KnownHypothesis {
+  /** `genuine`, `family:us/…`, `alteration:mark-added` */
+  key: string;
+  kind: "genuine" | "family" | "alteration";
+  title: string;
+  /** Id, empty for genuine. */
+  entry: string;
+  /** Of an alteration as recorded on this issue. */
+  hosts: string[];
+}
+
+interface FacePoint {
+  face: "obverse" | "reverse";
+  /** Hours, 0 to 12. */
+  clock: number;
+  /** 0 centre, 1 rim. */
+  reach: number;
+  about: boolean;
+}
+
+interface PlacedCheck {
+  /** Place in `checks`. */
+  check: number;
+  /** The look's number on the issue's page; null if it stands there without one. */
+  number: number | null;
+  /** In words; may be empty. */
+  place: string;
+  at: FacePoint | null;
+  /** For each finding, who expects it how: place in `hypotheses`, and a word or a count of k in n. */
+  expect: [number, Expected][][];
+  /** Of a measured check, in its unit. */
+  ranges: [number, KnownRange][];
+}
+
+type Expected = "always" | "usual" | "sometimes" | "seldom" | "never" | [number, number];
+type KnownRange = { low: number; high: number } | { mean: number; sd: number };
+
+interface KnownPicture {
+  id: string;
+  /** Page-sized copy below the site's folder. */
+  src: string;
+  alt: string;
+  /** Ids of checks. */
+  shows: string[];
+}
+
+/** `bench/know/site.js`: `Tellmark.shelve("site", …)`. */
+interface SiteKnowledge {
+  /** First 16 hex digits of the sha256 over the entries' sums: tells one state of the knowledge from another. */
+  revision: string;
+  program: string;
+  countries: { key: string; title: string }[];
+  /** Alloys and metals a density is compared with, lightest first. */
+  alloys: { words: string; note: string; parts: Record<string, number>; density: number; give: number; basis: string }[];
+}
+
+/**
+ * One coin's examination, kept on this machine and in files. The published JSON Schema is `bench/record.schema.json`.
+ * Numbers are in grams, millimetres, degrees, degrees Celsius, g/cm³; what was typed stands beside them.
+ */
+interface ExaminationRecord {
+  format: "tellmark-examination";
+  version: 1;
+  /** UUID */
+  id: string;
+  /** ISO 8601, UTC. */
+  made: string;
+  changed: string;
+  /** `at`: when it was last said. */
+  coin: { issue: string; title: string; page: string; reference: string; description: string; at: string };
+  examiner: { name: string; reference: string; at: string };
+  /** The state of the knowledge when it was last worked on. */
+  knowledge: { revision: string; program: string; entries: { id: string; title: string; sha256: string; reviewed: string }[] };
+  /** Newest answer to each check; earlier ones in `earlier`. */
+  findings: RecordedFinding[];
+  measurements: RecordedMeasurement[];
+  /** Support as it stood when the record was last changed; empty before any finding. */
+  support: RecordedSupport[];
+  contradictions: { hypothesis: string; title: string; check: string; say: string }[];
+  opinion: RecordedOpinion | null;
+  pictures: RecordedPicture[];
+  /** What a later one took the place of, or was taken back, and the loser of each difference in a merge. */
+  earlier: EarlierState[];
+  /** Other records of the same coin that were merged into this one. */
+  also?: { id: string; made: string }[];
+  /** Keys that other software added. They are kept. */
+  [more: string]: unknown;
+}
+
+interface EarlierState {
+  /** `support`: `RecordedWeighing`. `more`: one key that other software added. */
+  what: "finding" | "measurement" | "opinion" | "coin" | "examiner" | "picture" | "support" | "more";
+  /** When it ceased to hold. */
+  at: string;
+  was: any;
+}
+
+interface RecordedWeighing {
+  at: string;
+  knowledge: ExaminationRecord["knowledge"];
+  support: RecordedSupport[];
+  contradictions: ExaminationRecord["contradictions"];
+}
+
+interface RecordedFinding {
+  /** `FROM#ID`: the entry that states the check, and the check's id. */
+  check: string;
+  ask: string;
+  /** Place of the finding in the check; null for the two answers that are none. */
+  finding: number | null;
+  answer: "seen" | "not seen" | "cannot tell";
+  /** The finding's words at the time. */
+  say: string;
+  basis: string;
+  /** Where on the coin, in words: `reverse, near the rim at half past four`. */
+  place?: string;
+  /** What it spoke for at the time, in words: `for a mark added; against genuine`. */
+  speaks?: string;
+  note: string;
+  /** Where a photograph of it is kept: a file's name, a shelf mark. */
+  photo: string;
+  at: string;
+}
+
+interface RecordedMeasurement {
+  id: string;
+  quantity: Quantity | "magnet" | "edge";
+  /** In the unit of the quantity; null where only `words` say it. */
+  value: number | null;
+  /** Standard uncertainty, same unit. */
+  uncertainty: number | null;
+  unit: string;
+  /** As typed: name of the reading, text and unit. */
+  readings: { name: string; typed: string; unit: string }[];
+  /** How it was got: `balance`, `hung in water`, `vessel on the pan`, `photograph`, `calipers`. */
+  method: string;
+  words: string;
+  at: string;
+}
+
+interface RecordedSupport {
+  hypothesis: string;
+  title: string;
+  /** log10 of the likelihood ratio against genuine. */
+  log10: number;
+  words: string;
+}
+
+interface RecordedOpinion {
+  opinion: "genuine" | "forged" | "altered" | "undecided";
+  /** Hypothesis key of the family or alteration; empty if none is named. */
+  as: string;
+  title: string;
+  host: string;
+  reasons: string;
+  /** What the page warned of when it was given. */
+  warnings: string[];
+  at: string;
+}
+
+interface RecordedPicture {
+  name: string;
+  /** px */
+  width: number;
+  height: number;
+  /** What was measured or marked on it, in words and numbers. */
+  words: string;
+  /** Marks of the instrument that made it, for reopening. */
+  marks: unknown;
+  at: string;
+}
+
+/** `shelf.js`: what the site knows, fetched script by script. */
+interface BenchShelf {
+  /** Called by the shards. */
+  shelve(key: string, knowledge: CountryKnowledge | SiteKnowledge): void;
+  /** A country's knowledge, once its script is there; null if it cannot be read. */
+  country(key: string, done: (knowledge: CountryKnowledge | null) => void): void;
+  site(done: (knowledge: SiteKnowledge | null) => void): void;
+  /** `us` of `issues/us/dime/1916-d`. */
+  countryOf(id: string): string;
+  /** What the page's address asks for: `#issues/us/dime/1916-d`, `#series/us/…`, `#record=UUID`. */
+  asked(): { issue: string; series: string; record: string };
+}
+
+/** `record.js`: pure. `now` and every `at` are given, in ISO 8601, UTC: `2026-04-18T10:05:00.000Z`. */
+interface BenchRecord {
+  fresh(issue: string, knowledge: CountryKnowledge, site: SiteKnowledge, id: string, now: string): ExaminationRecord;
+  /** Text of a file → a record, or why not, in words for the examiner. Never throws. */
+  read(text: string): ReadRecord;
+  /** A file of one record or of an array of them; a member that is a text is read as a file of its own. Never throws, never empty. */
+  readAll(text: string): ReadRecord[];
+  /** What makes a record one that could not be read again; empty if nothing. */
+  check(record: ExaminationRecord): string[];
+  /** Throws with the first trouble in words where the record could not be read again: no NaN is ever stored. */
+  write(record: ExaminationRecord): string;
+  /** Each returns a new record; what it takes the place of goes to `earlier`. The same answer again changes nothing. */
+  answer(record: ExaminationRecord, finding: RecordedFinding): ExaminationRecord;
+  unanswer(record: ExaminationRecord, check: string, now: string): ExaminationRecord;
+  measure(record: ExaminationRecord, measurement: RecordedMeasurement): ExaminationRecord;
+  unmeasure(record: ExaminationRecord, id: string, now: string): ExaminationRecord;
+  opine(record: ExaminationRecord, opinion: RecordedOpinion): ExaminationRecord;
+  describe(record: ExaminationRecord, coin: Partial<ExaminationRecord["coin"]>, examiner: Partial<ExaminationRecord["examiner"]>, now: string): ExaminationRecord;
+  attach(record: ExaminationRecord, picture: RecordedPicture): ExaminationRecord;
+  detach(record: ExaminationRecord, name: string, now: string): ExaminationRecord;
+  /** The support as it now stands, and the knowledge it rests on. A weighing by another state of the knowledge goes to `earlier`. */
+  weigh(record: ExaminationRecord, support: RecordedSupport[], contradictions: ExaminationRecord["contradictions"], knowledge: CountryKnowledge, site: SiteKnowledge, now: string): ExaminationRecord;
+  /** Two states of one record, or two records of one coin, into one that has all of both. The record made first gives the id. */
+  merge(one: ExaminationRecord, other: ExaminationRecord): ExaminationRecord;
+  /** Entries that are not as they were when the record was last worked on. */
+  changes(record: ExaminationRecord, knowledge: CountryKnowledge): ChangedEntry[];
+}
+
+interface ReadRecord {
+  record: ExaminationRecord | null;
+  troubles: string[];
+  /** Made by a later Tellmark. */
+  later: boolean;
+  /** What was read, as it stood. */
+  text: string;
+}
+
+interface ChangedEntry {
+  id: string;
+  title: string;
+  what: "changed" | "gone" | "new";
+  /** Days of review then and now; empty where there was none. */
+  was: string;
+  now: string;
+}
+
+/** `drawer.js`: records kept in this browser. Every failure is told in words; nothing is lost in silence. */
+interface BenchDrawer {
+  /** Newest first. What cannot be read is listed with its trouble, and kept. */
+  list(): DrawerLine[];
+  /** Null and a reason if it is not there or cannot be read. */
+  open(id: string): { record: ExaminationRecord | null; trouble: string };
+  /** Empty, or what went wrong. Where another tab wrote the record since, both are merged and `watch` is told. */
+  save(record: ExaminationRecord): string;
+  remove(id: string): string;
+  /** The stored text, readable or not; null if there is none. */
+  text(id: string): string | null;
+  /** Puts a text back as it was. Empty, or what went wrong. */
+  putBack(id: string, text: string): string;
+  /** Told of the record when another tab changed it, or when a save had to merge. `save` may be called from it. */
+  watch(id: string, done: (record: ExaminationRecord) => void): void;
+  /** Why nothing can be kept in this browser; empty if it can. */
+  trouble(): string;
+  /** A new UUID. */
+  newId(): string;
+  /** Id of the examination that the other instruments pass their results to; empty if none is open. */
+  current(): string;
+  setCurrent(id: string): void;
+}
+
+interface DrawerLine {
+  id: string;
+  title: string;
+  reference: string;
+  changed: string;
+  opinion: string;
+  /** Id of the issue. */
+  issue: string;
+  /** Why it cannot be read; empty if it can. */
+  trouble: string;
+}
+
+/** `evidence.js`: pure. Logarithms are to base 10 unless said. */
+interface BenchEvidence {
+  /** Shares of a check's findings under one hypothesis, adding up to 1; never 0. */
+  spread(written: (Expected | null)[]): number[];
+  /** ENFSI (2015) words for a likelihood ratio given as log10. */
+  words(log10: number): string;
+}
+
+interface BenchGlobal {
+  shelf: BenchShelf;
+  shelve: BenchShelf["shelve"];
+  record: BenchRecord;
+  drawer: BenchDrawer;
+  evidence: BenchEvidence;
+  /** `drawer.js`: "This entry has changed since: …", or null if nothing has. */
+  changesNode(record: ExaminationRecord, knowledge: CountryKnowledge): HTMLElement | null;
+  [more: string]: any;
+}

@@ -1,0 +1,50 @@
+// @ts-check
+/* What the site knows, taken down script by script: a page opened from disk can fetch nothing in another way. */
+(function (/** @type {BenchGlobal} */ tm) {
+  "use strict";
+  const root = document.documentElement.dataset.root ?? "";
+  /** @type {Map<string, any>} What has arrived; null where a script cannot be read. */
+  const here = new Map();
+  /** @type {Map<string, ((knowledge: any) => void)[]>} */
+  const waiting = new Map();
+
+  tm.shelve = (key, knowledge) => void here.set(key, knowledge);
+
+  /** @param {string} key @param {(knowledge: any) => void} done */
+  function take(key, done) {
+    if (here.has(key)) return done(here.get(key));
+    const others = waiting.get(key);
+    if (others) return void others.push(done);
+    waiting.set(key, [done]);
+    const script = document.createElement("script");
+    script.src = `${root}bench/know/${key}.js`;
+    const settle = () => {
+      script.remove();
+      const knowledge = here.get(key) ?? null;
+      waiting.get(key)?.forEach((one) => one(knowledge));
+      // A drive may have been asleep: what is not there is asked for again the next time.
+      waiting.delete(key);
+    };
+    script.onload = settle;
+    script.onerror = settle;
+    document.head.append(script);
+  }
+
+  tm.shelf = {
+    shelve: tm.shelve,
+    country: (key, done) => (/^[a-z0-9-]+$/.test(key) && key !== "site" ? take(key, done) : done(null)),
+    site: (done) => take("site", done),
+    countryOf: (id) => id.split("/")[1] ?? "",
+    asked() {
+      let text = "";
+      try {
+        text = decodeURIComponent(location.hash.slice(1));
+      } catch {
+        /* a broken address asks for nothing */
+      }
+      const record = /^record=([0-9a-f-]{36})$/.exec(text)?.[1] ?? "";
+      const id = /^(issues|series)(\/[a-z0-9-]+)+$/.test(text) ? text : "";
+      return { issue: id.startsWith("issues/") ? id : "", series: id.startsWith("series/") ? id : "", record };
+    },
+  };
+})((window.Tellmark ??= {}));

@@ -1,0 +1,70 @@
+// @ts-check
+/* What is typed into a field → the bench's own unit (g, mm, °, °C, g/cm³), or what is expected there instead. Pure. */
+(function (/** @type {BenchGlobal} */ tm) {
+  "use strict";
+  /** Own unit, exact factor as digits and power of ten, other spellings. 1 lb = 0.45359237 kg, 1 yd = 0.9144 m, both exact since 1959.
+   * @type {Record<string, [own: string, digits: bigint, power: number, spelt: string]>} */
+  const UNITS = {
+    g: ["g", 1n, 0, "gram|grams|gramme|grammes"], gr: ["g", 6479891n, -8, "grain|grains"],
+    dwt: ["g", 155517384n, -8, "pennyweight|pennyweights"], "oz t": ["g", 311034768n, -7, "ozt|troy ounce|troy ounces|troy oz|oz troy"],
+    "oz av": ["g", 28349523125n, -9, "avoirdupois ounce|oz avdp"],
+    mm: ["mm", 1n, 0, "millimetre|millimetres|millimeters"], in: ["mm", 254n, -1, "inch|inches|\"|″"], mil: ["mm", 254n, -4, "thou"],
+    "°": ["°", 1n, 0, "º|deg|degrees"], "°C": ["°C", 1n, 0, "c|ºc|celsius"], "°F": ["°C", 1n, 0, "f|ºf|deg f|fahrenheit"],
+    "g/cm³": ["g/cm³", 1n, 0, "g/cm3|g/cc|g/ml"], hPa: ["hPa", 1n, 0, "mbar"], "%": ["%", 1n, 0, ""],
+  };
+  /** What each quantity may be. @type {Record<string, [own: string, name: string, low: number, high: number]>} */
+  const QUANTITIES = {
+    weight: ["g", "a weight", 0.02, 2000], reading: ["g", "a reading", -2000, 2000], step: ["g", "a step", 1e-5, 1], doubt: ["g", "an uncertainty", 0, 1],
+    diameter: ["mm", "a diameter", 3, 150], thickness: ["mm", "a thickness", 0.1, 30], offset: ["mm", "an offset", -30, 30],
+    play: ["mm", "an uncertainty", 0, 5], wire: ["mm", "a wire", 0.01, 5], vessel: ["mm", "a vessel", 15, 500],
+    tilt: ["°", "a tilt", -180, 180], "die-axis": ["°", "a die axis", 0, 360], temperature: ["°C", "a temperature", 0, 40],
+    density: ["g/cm³", "a density", 0.5, 22.6], pressure: ["hPa", "an air pressure", 500, 1100], humidity: ["%", "a humidity", 0, 100],
+  };
+  /** @param {string} word */
+  const unitOf = (word) => Object.keys(UNITS).find((unit) => unit.toLowerCase() === word || UNITS[unit][3].split("|").includes(word));
+
+  /** Correctly rounded: the decimal is worked out whole before it becomes a number. @param {bigint} digits @param {number} power @param {string} unit */
+  function exact(digits, power, unit) {
+    if (unit !== "°F") return Number(`${digits * UNITS[unit][1]}e${power + UNITS[unit][2]}`);
+    const parts = 10 ** Math.max(-power, 0);
+    return ((Number(`${digits}e${power + Math.max(-power, 0)}`) - 32 * parts) * 5) / (9 * parts);
+  }
+
+  /** A value in the bench's own unit, in another. @param {number} value @param {string} unit */
+  const to = (value, unit) => (unit === "°F" ? (value * 9) / 5 + 32 : (value / Number(UNITS[unit][1])) * 10 ** -UNITS[unit][2]);
+
+  /** To so many decimals; without them up to six, and no idle noughts. @param {number} value @param {string} unit @param {number} [decimals] */
+  function show(value, unit, decimals) {
+    const turned = to(value, unit);
+    if (!Number.isFinite(turned)) return "—";
+    const text = decimals === undefined ? String(Number(turned.toFixed(6))) : turned.toFixed(decimals);
+    return `${/[1-9]/.test(text) ? text.replace("-", "−") : text.replace("-", "")}${unit === "°" ? "" : " "}${unit}`;
+  }
+
+  /** `step`: one of the last digit typed, own unit. @param {string} text @param {string} quantity @param {string} unit where none is typed
+   * @returns {{ value: number, typed: string, unit: string, step: number, trouble?: undefined } | { trouble: string, value?: undefined }} */
+  function parse(text, quantity, unit) {
+    const [own, name, low, high] = QUANTITIES[quantity];
+    const not = (/** @type {string} */ why) => ({ trouble: `${why}. Expected: ${name} from ${show(low, own)} to ${show(high, own)}.` });
+    const said = text.trim().replace(/^[−–]/, "-");
+    if (!said) return not("Nothing is written here");
+    const found = /^(-?)\+?(\d{0,15})([.,]?)(?<=[\d.,])(\d{0,15})(?:e([+-]?\d{1,3}))?(?![\d.,])\s*(.*)$/i.exec(said);
+    if (!found || !(found[2] + found[4])) return not(/\d/.test(said) ? "One number is expected, without signs between thousands" : "A number is expected");
+    const [, sign, whole, point, part, exponent = "0", rest] = found;
+    if (point === "," && part.length === 3 && /^[1-9]\d{0,2}$/.test(whole)) return not(`“${whole},${part}” may mean ${whole}.${part} or ${whole}${part}: write a point, or no comma`);
+    const word = rest.toLowerCase().replace(/[.\s]+/g, " ").trim();
+    const used = word ? unitOf(word) : unit;
+    if (!used) return not(/^(oz|ounces?)$/.test(word) ? "An ounce may be troy (oz t) or avoirdupois (oz av): say which" : `“${rest}” is no unit known here`);
+    if (UNITS[used][0] !== own) return not(`${used} does not measure ${name}`);
+    const power = Number(exponent) - part.length;
+    const value = exact(BigInt(sign + whole + part), power, used);
+    const typed = said.slice(0, said.length - rest.length).trim();
+    const warm = used === "°C" && value > high ? (value - 32) / 1.8 : NaN;
+    if (value === 0 && low > 0) return not("Nought is no measurement");
+    if (value < 0 && low >= 0 && own !== "°C") return not(`It cannot be negative, as ${typed} is`);
+    if (!(value >= low && value <= high)) return not(`${typed} ${used} is out of range${warm <= high ? `; if it is ${typed} °F, write so: ${show(warm, "°C", 1)}` : ""}`);
+    return { value, typed, unit: used, step: used === "°F" ? 10 ** power / 1.8 : exact(1n, power, used) };
+  }
+
+  tm.units = { parse, show, to };
+})((window.Tellmark ??= {}));
