@@ -102,14 +102,14 @@ fn holds(bytes: &[u8], word: &[u8]) -> bool {
 
 #[test]
 fn a_photograph_is_copied_for_the_page_and_for_small_screens_and_stays_at_hand_whole() {
-    let original = with_notes(&jpeg(1800, 1350, 7), 1);
+    let original = with_notes(&jpeg(1500, 1125, 7), 1);
     let folder = collection(&[Photo { file: "photos/a.jpg", bytes: &original, private: false }]);
     published(folder.path());
     let files = pictures(&folder.path().join("public"));
     assert_eq!(files.keys().collect::<Vec<_>>(), ["-1200.jpg", "-1200.js", "-480.jpg", ".jpg"]);
     assert_eq!(size(&files["-1200.jpg"]), (1200, 900));
     assert_eq!(size(&files["-480.jpg"]), (480, 360));
-    assert_eq!(size(&files[".jpg"]), (1800, 1350));
+    assert_eq!(size(&files[".jpg"]), (1500, 1125));
     assert!(holds(&original, b"SECRET") && holds(&original, b"Exif"));
     for (name, bytes) in &files {
         assert!(!holds(bytes, b"SECRET") && !holds(bytes, b"Exif"), "{name} keeps a camera's notes");
@@ -128,7 +128,7 @@ fn a_photograph_is_copied_for_the_page_and_for_small_screens_and_stays_at_hand_w
 
 #[test]
 fn the_script_beside_the_page_s_copy_holds_the_same_bytes() {
-    let original = jpeg(1800, 1350, 7);
+    let original = jpeg(1500, 1125, 7);
     let folder = collection(&[Photo { file: "photos/a.jpg", bytes: &original, private: false }]);
     published(folder.path());
     let files = pictures(&folder.path().join("public"));
@@ -216,7 +216,7 @@ fn a_very_large_picture_is_cut_into_tiles() {
 
 #[test]
 fn unchanged_pictures_are_not_made_again() {
-    let photos: Vec<Vec<u8>> = (0..12).map(|seed| jpeg(900, 675, seed)).collect();
+    let photos: Vec<Vec<u8>> = (0..12).map(|seed| jpeg(760, 570, seed)).collect();
     let names: Vec<String> = (0..12).map(|at| format!("photos/{at}.jpg")).collect();
     let all = |photos: &[Vec<u8>]| -> TempDir {
         let list: Vec<Photo<'_>> =
@@ -234,7 +234,7 @@ fn unchanged_pictures_are_not_made_again() {
 
     // One that changed is made again, and only that one.
     let mut changed = photos;
-    changed[5] = jpeg(900, 675, 99);
+    changed[5] = jpeg(760, 570, 99);
     let other = all(&changed);
     fs::rename(folder.path().join("public"), other.path().join("public")).unwrap();
     let third = published(other.path());
@@ -258,7 +258,7 @@ fn tellmark(args: &[&str], folder: &Path) -> Output {
 
 #[test]
 fn a_picture_that_cannot_be_decoded_leaves_the_site_as_it_was() {
-    let sound = jpeg(900, 675, 1);
+    let sound = jpeg(760, 570, 1);
     let folder = collection(&[Photo { file: "photos/a.jpg", bytes: &sound, private: false }]);
     assert!(tellmark(&["--entries", "orrin"], folder.path()).status.success());
     let before = fs::read(folder.path().join("public/SHA256SUMS")).unwrap();
@@ -285,7 +285,7 @@ fn a_picture_that_cannot_be_decoded_leaves_the_site_as_it_was() {
 
 #[test]
 fn a_picture_that_may_not_be_published_is_in_a_private_site_only() {
-    let secret = jpeg(1800, 1350, 42);
+    let secret = jpeg(1500, 1125, 42);
     let folder = collection(&[Photo { file: "lots/12.jpg", bytes: &secret, private: true }]);
     let page =
         |out: &str| fs::read_to_string(folder.path().join(out).join("issues/orrin/half-mark/1912.html")).unwrap();
@@ -325,7 +325,7 @@ fn a_picture_that_may_not_be_published_is_in_a_private_site_only() {
 /// The proof itself: whatever put a private picture, or a copy of one, among the files, it does not come out.
 #[test]
 fn a_private_picture_among_the_files_is_found_and_nothing_is_published() {
-    let secret = jpeg(900, 675, 42);
+    let secret = jpeg(760, 570, 42);
     let folder = collection(&[Photo { file: "lots/12.jpg", bytes: &secret, private: true }]);
     let out = folder.path().join("public");
     published(folder.path());

@@ -36,6 +36,7 @@
 
   if (typeof document === "undefined") return;
   const root = document.documentElement.dataset.root ?? "";
+  const OSD = /** @type {any} */ (window).OpenSeadragon;
   const quiet = matchMedia("(prefers-reduced-motion: reduce)").matches;
   const at = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
   /** @type {Record<string, Album>} */
@@ -89,9 +90,9 @@
     at("picture-of").replaceChildren(back);
     if (!photos.length) return say("This page has no picture of that name.");
     say("");
-    const name = photos.map((photo) => photo.words).join(" — ");
+    const name = photos.length === 2 ? "A true piece and a false one" : photos[0].words;
     at("picture-name").textContent = name;
-    document.title = `${name} · ${album.title} · Tellmark`;
+    document.title = `${photos.map((photo) => photo.words).join(" and ")} · ${album.title} · Tellmark`;
     const stage = at("picture-stage");
     stage.classList.toggle("two", photos.length === 2);
     stage.replaceChildren(...photos.map((photo) => pane(photo, album, photos.length === 2)));
@@ -106,16 +107,16 @@
     const side = sides[photo.side] ? [el("b", { className: photo.side, textContent: sides[photo.side] }), " "] : [];
     const words = el("span", {}, ...side, ...(named ? [`${photo.words} `] : []));
     const shows = photo.shows.flatMap((one, at) => [at ? ", " : "Shows ", el("a", { href: `${root}${album.page}${one.at}`, textContent: one.text })]);
-    const file = el("a", { href: root + photo.whole.src, textContent: `the file, ${photo.whole.width} × ${photo.whole.height}` });
+    const file = el("a", { href: root + photo.whole.src, textContent: `file, ${photo.whole.width} × ${photo.whole.height} px` });
     const line = el("small", {}, ...(photo.private ? [el("b", { textContent: "Private, not to be published" }), " · "] : []), ...shows, ...(shows.length ? [" · "] : []), ...(photo.credit ? [`${photo.credit} · `] : []), file);
     return el("figure", {}, el("div", { className: "glass", id: `glass-${photo.id}` }), el("figcaption", {}, words, line));
   }
 
   /** @param {Photo} photo @param {number} number */
   function viewer(photo, number) {
-    const made = window.OpenSeadragon({
+    const made = OSD({
       element: document.getElementById(`glass-${photo.id}`),
-      tileSources: tm.tileSource(photo, root, window.OpenSeadragon),
+      tileSources: tm.tileSource(photo, root, OSD),
       drawer: "canvas", prefixUrl: "", showNavigationControl: false, crossOriginPolicy: false, loadTilesWithAjax: false,
       animationTime: quiet ? 0 : 0.4, springStiffness: 9, zoomPerScroll: 1.25, visibilityRatio: 0.4, maxZoomPixelRatio: 12, minZoomImageRatio: 0.5,
       gestureSettingsMouse: { clickToZoom: false, dblClickToZoom: true }, imageLoaderLimit: 4,
@@ -143,7 +144,7 @@
     const other = viewers[1 - moved].viewport;
     pulling = true;
     other.zoomTo(to.zoom, undefined, true);
-    other.panTo(new window.OpenSeadragon.Point(to.x, to.y), true);
+    other.panTo(new OSD.Point(to.x, to.y), true);
     pulling = false;
   }
 
