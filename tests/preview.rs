@@ -88,7 +88,7 @@ fn the_site_is_served_with_the_types_its_files_have() {
     has(&get(&preview, "/look/tellmark.css"), &["content-type: text/css; charset=utf-8"]);
     has(&get(&preview, "/look/page.js"), &["content-type: text/javascript; charset=utf-8"]);
     has(&get(&preview, "/knowledge.json"), &["content-type: application/json"]);
-    has(&get(&preview, "/SHA256SUMS"), &["content-type: text/plain; charset=utf-8"]);
+    has(&get(&preview, "/README.md"), &["content-type: text/plain; charset=utf-8"]);
     has(&get(&preview, "/_preview/reload.js"), &["200 OK", "EventSource"]);
     let head = ask(preview.address(), "HEAD /index.html", &preview.address().to_string());
     assert!(head.contains("200 OK") && !head.contains("<html"));

@@ -171,7 +171,7 @@ fn shards_hold_what_tantivy_holds() {
             "b-" => 3,
             _ => continue,
         };
-        for line in data(&String::from_utf8(file.bytes().to_vec()).unwrap()).as_array().unwrap() {
+        for line in data(std::str::from_utf8(file.bytes()).unwrap()).as_array().unwrap() {
             let mut parts = line.as_str().unwrap().split(' ');
             let term = parts.next().unwrap();
             for (at, list) in parts.enumerate().filter(|(_, list)| !list.is_empty()) {

@@ -75,7 +75,8 @@
 
   /** With scripts a picture opens in the viewer; without them its link leads to the picture itself. */
   function openInViewer() {
-    for (const link of document.querySelectorAll("a[data-view]")) link.setAttribute("href", link.getAttribute("data-view") ?? "");
+    const viewer = document.querySelector("[data-view]")?.getAttribute("data-view") ?? "";
+    for (const link of document.querySelectorAll("[data-view] a.near")) link.setAttribute("href", viewer + link.parentElement?.id.replace("photo-", ""));
   }
 
   document.addEventListener("DOMContentLoaded", () => {

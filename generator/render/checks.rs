@@ -48,7 +48,8 @@ impl<'a> Page<'a> {
         let names: Vec<(Hypo, String)> = view.hypotheses.iter().map(|hypo| (hypo.clone(), self.name(hypo))).collect();
         let from = (placed.from.id != view.entry.id).then(|| self.link(placed.from));
         let mut pictures = self.pictures_of(view.entry, placed.check.id.as_str());
-        if from.is_some() {
+        // A look in short leads to its entry's own page, and with it to what is pictured there.
+        if from.is_some() && number > 0 {
             pictures.extend(self.pictures_of(placed.from, placed.check.id.as_str()));
         }
         let made = match &placed.check.kind {

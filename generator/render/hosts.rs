@@ -33,6 +33,8 @@ struct HostView {
     changes: Vec<String>,
     digit_html: String,
     betrayals: Vec<StatementView>,
+    /// The earlier host that the very same things betray: said once.
+    like: String,
     recorded: bool,
 }
 
@@ -63,9 +65,18 @@ pub fn hosts_of(page: &Page<'_>, view: &IssueView<'_>) -> Hosts {
                     basis_html: betrayal.basis.map_or(String::new(), |basis| page.basis_html(basis)),
                 })
                 .collect(),
+            like: String::new(),
             recorded: host.recorded,
         })
         .collect();
+    for at in 1..all.len() {
+        let (before, rest) = all.split_at_mut(at);
+        let one = &mut rest[0];
+        if let Some(first) = before.iter().find(|host| host.betrayals == one.betrayals && !one.betrayals.is_empty()) {
+            one.like.clone_from(&first.link.text);
+            one.betrayals.clear();
+        }
+    }
     let digits_note = digits_note(page, view, all.iter().any(|host| !host.digit_html.is_empty()));
     let mut more_hosts = all.split_off(all.len().min(HOSTS_SHOWN));
     let further = more_hosts.len().saturating_sub(HOSTS_FOLDED);

@@ -11,7 +11,7 @@ use crate::figure;
 use crate::reckon::{alloy, standard, units};
 
 /// A sentence with what it stands on.
-#[derive(Serialize)]
+#[derive(PartialEq, Serialize)]
 pub struct StatementView {
     pub html: String,
     pub place: String,
@@ -45,6 +45,7 @@ pub struct Foot {
     pub wanting: Vec<String>,
     /// Each alone, or two side by side.
     pub photos: Vec<Vec<PhotoView>>,
+    pub viewer: String,
     pub related: Vec<Link>,
     pub reviewed: String,
     pub written: String,
@@ -107,6 +108,7 @@ impl<'a> Page<'a> {
             not_decisive: self.statements(&common.not_decisive),
             wanting: common.wanting.clone(),
             photos: self.photos(entry),
+            viewer: self.viewer(entry),
             related: self.links(related),
             reviewed: common.reviewed.map_or(String::new(), |day| day.to_string()),
             written: self.to(&super::site::written_of(entry)),

@@ -19,8 +19,6 @@ pub struct PhotoView {
     pub id: String,
     /// The picture itself; empty where there is only a reference.
     pub href: String,
-    /// The viewer, for pages with scripts.
-    pub view: String,
     pub src: String,
     pub srcset: String,
     pub width: u32,
@@ -64,7 +62,10 @@ impl Page<'_> {
             .iter()
             .filter(shows)
             .filter(|photo| is_visible(self.corpus(), entry, photo))
-            .map(|photo| Link { text: photo.words(), href: self.to(&format!("{}#photo-{}", page_of(entry), photo.id)) })
+            .map(|photo| Link {
+                text: photo.id.as_str().replace('-', " "),
+                href: self.to(&format!("{}#photo-{}", page_of(entry), photo.id)),
+            })
             .collect()
     }
 
@@ -75,7 +76,6 @@ impl Page<'_> {
         let mut view = PhotoView {
             id: photo.id.to_string(),
             href: String::new(),
-            view: String::new(),
             src: String::new(),
             srcset: String::new(),
             width: 0,
@@ -95,7 +95,6 @@ impl Page<'_> {
         };
         if let Some(Shown { plan, .. }) = &shown {
             view.href = self.to(&plan.whole.path);
-            view.view = self.to(&format!("{VIEWER}#{}/{}", entry.id, photo.id));
             view.src = self.to(&plan.page.path);
             if let Some(small) = &plan.small {
                 let each = |copy: &Sized| format!("{} {}w", self.to(&copy.path), copy.width);
@@ -104,6 +103,11 @@ impl Page<'_> {
             (view.width, view.height) = (plan.page.width, plan.page.height);
         }
         view
+    }
+
+    /// Where pages with scripts open the entry's pictures, each with its name behind.
+    pub(super) fn viewer(&self, entry: &Entry) -> String {
+        self.to(&format!("{VIEWER}#{}/", entry.id))
     }
 
     /// Whether a picture that may not be published is to be seen on the page of an entry.

@@ -125,8 +125,27 @@
     canvas.setAttribute("role", "application");
     canvas.setAttribute("aria-label", `${photo.words}. Arrow keys move it, plus and minus come nearer and go back, 0 shows all of it.`);
     made.addHandler("open-failed", () => say(`${photo.words}: the picture cannot be opened.`));
+    made.addHandler("canvas-key", (/** @type {any} */ event) => step(event, made.viewport));
     made.addHandler("viewport-change", () => viewers.length === 2 && tie && pull(number));
     return made;
+  }
+
+  /** A key is one step, and a key held down many: the library's own way moves only while a key is held. @param {any} event @param {any} port */
+  function step(event, port) {
+    const { key, ctrlKey, metaKey, altKey } = event.originalEvent;
+    const size = port.getBounds();
+    const by = (/** @type {number} */ x, /** @type {number} */ y) => port.panBy(new OSD.Point(x * size.width, y * size.height));
+    /** @type {Record<string, () => void>} */
+    const steps = {
+      ArrowLeft: () => by(-0.12, 0), ArrowRight: () => by(0.12, 0), ArrowUp: () => by(0, -0.12), ArrowDown: () => by(0, 0.12),
+      "+": () => port.zoomBy(1.3), "=": () => port.zoomBy(1.3), "-": () => port.zoomBy(1 / 1.3), _: () => port.zoomBy(1 / 1.3), "−": () => port.zoomBy(1 / 1.3),
+      0: () => port.goHome(),
+    };
+    event.preventDefaultAction = true;
+    if (ctrlKey || metaKey || altKey || !steps[key]) return;
+    steps[key]();
+    if (key !== "0") port.applyConstraints();
+    event.preventDefault = true;
   }
 
   /** @param {any} viewer @returns {View} */
@@ -159,7 +178,7 @@
       button("−", "Go back", each((port) => port.zoomBy(1 / 1.5))),
       button("+", "Come nearer", each((port) => port.zoomBy(1.5))),
       button("Whole", "Whole picture", each((port) => port.goHome())),
-      button("1 : 1", "One pixel of the picture to one of the screen", each((port) => port.zoomTo(port.imageToViewportZoom(1 / (window.devicePixelRatio || 1))))),
+      button("1 : 1", "1 : 1, one pixel of the picture to one of the screen", each((port) => port.zoomTo(port.imageToViewportZoom(1 / (window.devicePixelRatio || 1))))),
     ];
     if (two) {
       const box = /** @type {HTMLInputElement} */ (el("input", { type: "checkbox", checked: true, id: "picture-tie" }));
