@@ -14,7 +14,7 @@
 //! | [`figure`] | numbers | SVG, as strings |
 //! | [`search`] | the corpus | index shards, as strings; answers of `find` |
 //! | [`render`] | the corpus | pages, as strings |
-//! | [`bench`] | the corpus | what the instruments in the pages know, as scripts |
+//! | [`mod@bench`] | the corpus | what the instruments in the pages know, as scripts |
 //! | [`publish`] | files in memory | `public/`, all or nothing |
 //! | [`preview`] | the same steps | a loopback server that recompiles on save |
 //! | [`draft`] | the corpus and an id | a new entry file to fill in, as a string |

@@ -97,6 +97,7 @@ cases! { check_bad(BAD):
     "photo-format/text-called-png" a_text_called_png_is_no_picture
     "photo-pair/each-slip" a_pair_is_one_true_and_one_false
     "photo-private/in-a-collection" a_private_picture_is_in_no_collection
+    "photo-size/seventy-megabytes" a_file_of_seventy_megabytes_is_not_read
     "photo-size/each-way" a_picture_has_pixels_but_not_too_many
     "photo-outside/each-way-out" a_picture_does_not_climb_out_of_its_collection
     "private-reference/key-and-link" nothing_public_refers_to_a_private_entry
@@ -270,6 +271,11 @@ fn make(code: &str, name: &str, collection: &Path) {
             let deep = collection.join("glossary/a/b/c/d/e/f/g/h/i/j/k/l");
             fs::create_dir_all(&deep).expect("deep folders can be made");
             return fs::write(deep.join("prow.toml"), well).expect("a file in them too");
+        }
+        ("photo-size", "seventy-megabytes") => {
+            let photos = collection.join("photos");
+            let file = fs::File::create(photos.join("seventy.jpg")).expect("a file can be made");
+            return file.set_len(70_000_000).expect("and made long");
         }
         ("syntax", "deep-nesting") => ["deep = ", &"[".repeat(100_000), "\n", well].concat().into_bytes(),
         ("bad-id", "toml-twice") => {

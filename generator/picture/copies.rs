@@ -28,22 +28,28 @@ pub fn make<E: From<Flaw>>(
     mut keep: impl FnMut(Part, Vec<u8>) -> Result<(), E>,
 ) -> Result<(), E> {
     let whole = || strip(bytes).ok_or_else(|| Flaw::broken("cannot be taken apart: it is broken"));
-    let mut tiles = Vec::new();
     // Decoded even if only the whole is wanted: nothing is published that cannot be shown.
     let pixels = decode(bytes, plan)?;
+    // The small copy is made of the page's, whoever is wanted: one long way through all the pixels is enough.
+    let copied = wanted.iter().any(|part| matches!(part, Part::Page | Part::Small | Part::Script));
+    let page = (copied && plan.page != plan.whole).then(|| pixels.scaled(plan.page.width, plan.page.height));
+    let shown = match &page {
+        Some(page) => encode(page, plan.copies(), COPY_QUALITY)?,
+        None => Vec::new(),
+    };
+    let mut tiles = Vec::new();
     for part in wanted {
         match part {
             Part::Whole => keep(*part, whole()?)?,
-            Part::Page => keep(*part, copy(&pixels, plan, &plan.page)?)?,
+            Part::Page => keep(*part, shown.clone())?,
             Part::Small => {
-                if let Some(small) = &plan.small {
-                    keep(*part, copy(&pixels, plan, small)?)?;
+                if let Some(Sized { width, height, .. }) = plan.small {
+                    let small = page.as_ref().unwrap_or(&pixels).scaled(width, height);
+                    keep(*part, encode(&small, plan.copies(), COPY_QUALITY)?)?;
                 }
             }
-            Part::Script => {
-                let shown = if plan.page == plan.whole { whole()? } else { copy(&pixels, plan, &plan.page)? };
-                keep(*part, script(plan, &shown).into_bytes())?;
-            }
+            Part::Script if page.is_some() => keep(*part, script(plan, &shown).into_bytes())?,
+            Part::Script => keep(*part, script(plan, &whole()?).into_bytes())?,
             Part::Layout => {
                 if let Some(tiles) = &plan.tiles {
                     keep(*part, layout(plan, tiles).into_bytes())?;
@@ -93,10 +99,6 @@ fn pixels_of(image: DynamicImage) -> Pixels {
         image => (3, image.into_rgb8().into_raw()),
     };
     Pixels { width, height, channels, data }
-}
-
-fn copy(pixels: &Pixels, plan: &Plan, size: &Sized) -> Result<Vec<u8>, Flaw> {
-    encode(&pixels.scaled(size.width, size.height), plan.copies(), COPY_QUALITY)
 }
 
 fn encode(pixels: &Pixels, kind: PictureKind, quality: u8) -> Result<Vec<u8>, Flaw> {
