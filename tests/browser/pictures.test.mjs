@@ -25,13 +25,18 @@ async function drawn(page, many) {
 
 /** Where each view stands once it has come to rest. @param {import("playwright-core").Page} page @returns {Promise<{ x: number, y: number, zoom: number }[]>} */
 function views(page) {
-  return page.evaluate(() =>
-    [...document.querySelectorAll(".glass")].map((glass) => {
-      const port = /** @type {any} */ (window).OpenSeadragon.getViewer(glass).viewport;
-      const { x, y } = port.getCenter();
-      return { x, y, zoom: port.getZoom() };
-    }),
-  );
+  return page.evaluate(async () => {
+    const ports = [...document.querySelectorAll(".glass")].map((glass) => /** @type {any} */ (window).OpenSeadragon.getViewer(glass).viewport);
+    const read = () => ports.map((port) => ({ ...port.getCenter(true), zoom: port.getZoom(true) }));
+    // The same for five frames: at rest.
+    for (let same = 0, before = ""; same < 5; ) {
+      await new Promise(requestAnimationFrame);
+      const now = JSON.stringify(read());
+      same = now === before ? same + 1 : 0;
+      before = now;
+    }
+    return read().map(({ x, y, zoom }) => ({ x, y, zoom }));
+  });
 }
 
 const near = (/** @type {number} */ a, /** @type {number} */ b) => assert.ok(Math.abs(a - b) < 1e-6 * Math.max(1, Math.abs(b)), `${a} is not ${b}`);
@@ -111,6 +116,21 @@ describe("the viewer", () => {
     [left, right] = await views(page);
     near(right.x - left.x, apart[1].x - apart[0].x);
     near(right.zoom, left.zoom);
+    assert.deepEqual(one.log, []);
+    await one.close();
+  });
+
+  test("lets the view that follows not hold back the one that leads, while both are moving", async () => {
+    const one = await bench();
+    const page = await one.open(`${VIEWER}#${COIN}/reverse-mark`);
+    await drawn(page, 2);
+    const [before] = await views(page);
+    await page.locator(".openseadragon-canvas").first().focus();
+    for (const key of ["+", "+", "+"]) await page.keyboard.press(key);
+    const [left, right] = await views(page);
+    // Three steps of 1.3 each.
+    assert.ok(Math.abs(left.zoom / before.zoom - 1.3 ** 3) < 1e-3, `${left.zoom / before.zoom}`);
+    assert.ok(Math.abs(right.zoom / left.zoom - 1) < 1e-3, `${right.zoom} and ${left.zoom}`);
     assert.deepEqual(one.log, []);
     await one.close();
   });

@@ -126,7 +126,8 @@
     canvas.setAttribute("aria-label", `${photo.words}. Arrow keys move it, plus and minus come nearer and go back, 0 shows all of it.`);
     made.addHandler("open-failed", () => say(`${photo.words}: the picture cannot be opened.`));
     made.addHandler("canvas-key", (/** @type {any} */ event) => step(event, made.viewport));
-    made.addHandler("viewport-change", () => viewers.length === 2 && tie && pull(number));
+    for (const touch of ["canvas-key", "canvas-press", "canvas-scroll", "canvas-pinch", "canvas-double-click"]) made.addHandler(touch, () => (leader = number));
+    made.addHandler("viewport-change", () => number === leader && viewers.length === 2 && pull());
     return made;
   }
 
@@ -154,23 +155,23 @@
     return { x, y, zoom: viewer.viewport.getZoom(true) };
   }
 
-  let pulling = false;
-  /** The view that did not move follows the one that did. @param {number} moved */
-  function pull(moved) {
-    if (pulling || !tie) return;
+  /** Which view was touched last: it leads, and is never pulled back by the one that follows it. */
+  let leader = 0;
+  /** The other view follows the leader, frame by frame. */
+  function pull() {
+    if (!tie) return;
     const back = { dx: -tie.dx, dy: -tie.dy, times: 1 / tie.times };
-    const to = tm.follow(view(viewers[moved]), moved ? back : tie);
-    const other = viewers[1 - moved].viewport;
-    pulling = true;
+    const to = tm.follow(view(viewers[leader]), leader ? back : tie);
+    const other = viewers[1 - leader].viewport;
     other.zoomTo(to.zoom, undefined, true);
     other.panTo(new OSD.Point(to.x, to.y), true);
-    pulling = false;
   }
 
   /** @param {boolean} two */
   function bar(two) {
     const each = (/** @type {(port: any) => void} */ act) => () => {
       // Of two that are tied, moving the first moves both.
+      leader = 0;
       for (const one of tie ? viewers.slice(0, 1) : viewers) act(one.viewport);
     };
     const button = (/** @type {string} */ text, /** @type {string} */ label, /** @type {() => void} */ onclick) => el("button", { type: "button", textContent: text, onclick, attr: { "aria-label": label } });
