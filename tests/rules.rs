@@ -31,6 +31,7 @@ cases! { check_bad(BAD):
     "bad-value/empty-prose" prose_says_something
     "bad-value/expectations" an_expectation_is_a_known_word_or_a_count_or_a_range
     "bad-value/figures" a_figure_shows_forms_that_can_be_drawn
+    "bad-value/figures-with-numbers" a_figure_has_numbers_that_can_be_drawn
     "bad-value/landmarks-that-cannot-be-drawn" a_landmark_has_what_its_kind_needs
     "bad-value/no-pieces" a_mintage_is_above_nothing
     "bad-value/private-without-a-file" only_a_file_can_be_private
@@ -73,6 +74,7 @@ cases! { check_bad(BAD):
     "impossible-count/of-none" a_count_is_of_something
     "impossible-place/half-a-place" a_place_has_a_face_and_both_numbers
     "impossible-place/landmark-off-the-coin" a_landmark_is_on_the_coin
+    "impossible-place/lines-and-areas" a_line_or_an_area_is_on_one_face_by_itself
     "impossible-place/off-the-coin" a_place_is_on_the_dial_and_within_the_rim
     "impossible-place/unknown-landmark" a_landmark_is_one_that_the_series_draws
     "mint-not-open/between-two-periods" a_mint_strikes_only_while_it_is_open
@@ -80,6 +82,7 @@ cases! { check_bad(BAD):
     "missing-key/bare-tables" a_bare_table_is_told_what_it_lacks
     "missing-key/collection-says-nothing" a_collection_says_whether_it_is_real_and_public
     "missing-key/empty-files" an_empty_file_of_each_kind_is_told_what_it_lacks
+    "missing-key/figures" a_figure_with_numbers_can_be_compared
     "missing-key/one-finding" one_finding_tells_nothing_apart
     "not-separated/family-without-a-check" a_family_that_no_check_tells_from_genuine_is_noticed
     "outside-series/mint-not-listed" the_mint_of_an_issue_is_listed_for_its_year
@@ -154,6 +157,7 @@ cases! { check_bad(BAD):
 cases! { check_near(NEAR):
     "ambiguous-reference/whole-id" a_whole_id_is_never_ambiguous
     "bad-id/longest-name" a_name_of_sixty_four_letters_is_an_id
+    "bad-value/figures-with-numbers" figures_at_the_ends_of_their_ranges_pass
     "bad-value/the-ends-of-each-range" values_at_the_ends_of_their_ranges_pass
     "basis-missing/both-forms" both_forms_of_a_basis_pass
     "citation-without-place/any-place" any_place_in_a_source_passes

@@ -133,7 +133,13 @@ fn schemas_and_readers_know_the_same_words() {
             for form in schema["allOf"].as_array().into_iter().flatten() {
                 let drawn = form["if"]["properties"]["kind"]["const"].as_str().unwrap();
                 for key in ["genuine", "false"] {
-                    let Some(forms) = form["then"]["properties"][key]["enum"].as_array() else { continue };
+                    let Some(side) = form["then"]["properties"].get(key) else { continue };
+                    checked += 1;
+                    let table = side["oneOf"].get(1).unwrap_or(side);
+                    let keys: BTreeSet<String> = table["properties"].as_object().unwrap().keys().cloned().collect();
+                    let text = format!("{header}kind = \"{drawn}\"\n{key} = {{ turn = 1, zzzz = 1 }}\n");
+                    assert_eq!(keys, told(kind, &text, "can have: "), "{kind}: {header}{drawn}.{key}");
+                    let Some(forms) = side["oneOf"][0]["enum"].as_array() else { continue };
                     let forms: BTreeSet<String> = forms.iter().map(|form| form.as_str().unwrap().to_string()).collect();
                     let text = format!("{header}kind = \"{drawn}\"\n{key} = \"zzzz\"\n");
                     assert_eq!(forms, told(kind, &text, "it can be: "), "{kind}: {header}{drawn}");
@@ -205,6 +211,16 @@ fn schemas_and_readers_refuse_the_same_slips() {
     let weight = format!(
         "{ISSUE}[[check]]\nid = \"w\"\nmeasure = \"weight\"\nbasis = \"common-practice\"\nexpect = {{ \"family:x\" = {{ low = 1.0, high = 2.0 }} }}\n"
     );
+    let line = place.replace("clock = 4.5, reach = 0.8", "path = [[4.2, 0.6], [4.5, 0.8]]");
+    let pair = |figure: &str| format!("{place}figure = {{ {figure} }}\n");
+    let cut = pair("kind = \"profile\", unit = \"mm\", genuine = { form = \"sunk\", height = 0.12 }, false = \"flat\"");
+    let turn = pair("kind = \"axis\", genuine = \"coin\", false = { turn = 10 }");
+    let over = pair(
+        "kind = \"overdate\", upper = \"7\", under = \"4\", genuine = { form = \"low\", rise = 0.5 }, false = \"level\"",
+    );
+    let tilt = pair(
+        "kind = \"alignment\", mark = \"K\", letter = \"F\", genuine = { tilt = 1.5 }, false = { tilt = -6, meets = 0.5 }",
+    );
     let photo = format!("{ISSUE}[[photo]]\nid = \"a\"\nsee = {{ source = \"s\", at = \"plate 3\", read = false }}\n");
     let slips: &[(&str, &[(&str, &str)])] = &[
         (
@@ -254,6 +270,42 @@ fn schemas_and_readers_refuse_the_same_slips() {
                 (", high = 2.0", ""),
                 ("high", "heigh"),
                 ("measure = \"weight\"\n", ""),
+            ],
+        ),
+        (
+            &line,
+            &[
+                ("[[4.2, 0.6], ", "["),
+                ("4.2", "-1"),
+                ("0.6", "1.6"),
+                ("path", "area"),
+                ("path", "clock = 4, reach = 0.5, path"),
+                ("\"reverse\"", "\"edge\""),
+                ("[4.2, 0.6]", "[4.2]"),
+            ],
+        ),
+        (
+            &cut,
+            &[
+                ("height = 0.12", "height = -0.12"),
+                ("height = 0.12", "hight = 0.12"),
+                ("\"flat\"", "{ form = \"flat\", dip = 0.1 }"),
+                ("form = \"sunk\", ", ""),
+                ("\"mm\"", "\"inch\""),
+                ("unit =", "upper = \"7\", unit ="),
+            ],
+        ),
+        (&turn, &[("turn = 10", "turn = 190"), ("{ turn = 10 }", "{ form = \"coin\", turn = 10 }"), ("turn = 10", "")]),
+        (&over, &[("upper = \"7\", ", ""), ("rise = 0.5", "rise = 1.5"), ("\"low\"", "\"carved\"")]),
+        (
+            &tilt,
+            &[
+                ("tilt = 1.5", "tilt = 50"),
+                ("tilt = 1.5", "offset = 0"),
+                ("meets = 0.5", "meets = 1.5"),
+                ("\"K\"", "\"Kell\""),
+                ("mark = \"K\", ", ""),
+                ("{ tilt = 1.5 }", "\"straight\""),
             ],
         ),
         (&photo, &[("see = ", "file = \"a.png\"\n#"), ("plate 3", " "), ("see = ", "#")]),

@@ -76,7 +76,7 @@
   /** With scripts a picture opens in the viewer; without them its link leads to the picture itself. */
   function openInViewer() {
     const viewer = document.querySelector("[data-view]")?.getAttribute("data-view") ?? "";
-    for (const link of document.querySelectorAll("[data-view] a.near")) link.setAttribute("href", viewer + link.parentElement?.id.replace("photo-", ""));
+    for (const link of document.querySelectorAll("[data-view] figure > a")) link.setAttribute("href", viewer + link.parentElement?.id.replace("photo-", ""));
   }
 
   document.addEventListener("DOMContentLoaded", () => {

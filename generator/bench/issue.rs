@@ -5,7 +5,8 @@ use serde_json::{Value, json};
 
 use super::country::Shelf;
 use crate::corpus::{Hypo, IssueView, PlacedCheck, ResolvedPlace, host_row, photos_of, place_on, title};
-use crate::entry::{Entry, Expectation, Kind, Range, Sign};
+use crate::entry::{Entry, Expectation, Face, Kind, Range, Sign};
+use crate::figure::{Spot, dial, midst};
 use crate::render::{self, words};
 
 /// Hosts beyond this many are too far-fetched to offer.
@@ -185,9 +186,16 @@ fn sign_of(shelf: &mut Shelf<'_>, sign: &Sign, view: &IssueView<'_>) -> SignOf {
     }
 }
 
-/// Where on the face to look; the middle of an arc.
+/// Where on the face to look; the middle of an arc or a line, the midst of an area.
 fn point(place: &ResolvedPlace) -> Option<Point> {
+    let within = |face: &Face, spot: Spot, about: bool| {
+        let (clock, reach) = dial(midst(&spot));
+        let hundredths = |number: f64| (number * 100.0).round() / 100.0;
+        Some(Point { face: face.word(), clock: hundredths(clock), reach: hundredths(reach), about })
+    };
     match place {
+        ResolvedPlace::Path { face, points, about } => within(face, Spot::Path(points.clone()), *about),
+        ResolvedPlace::Area { face, points, about } => within(face, Spot::Area(points.clone()), *about),
         ResolvedPlace::Point { face, clock, reach, about } => {
             Some(Point { face: face.word(), clock: *clock, reach: *reach, about: *about })
         }

@@ -63,8 +63,31 @@ pub struct PlacedCheck<'c> {
 #[derive(Clone, Debug, PartialEq)]
 pub enum ResolvedPlace {
     None,
-    Point { face: Face, clock: f64, reach: f64, about: bool },
-    Arc { face: Face, from: f64, to: f64, reach: f64, about: bool },
+    Point {
+        face: Face,
+        clock: f64,
+        reach: f64,
+        about: bool,
+    },
+    Arc {
+        face: Face,
+        from: f64,
+        to: f64,
+        reach: f64,
+        about: bool,
+    },
+    /// A line, such as a crack: clock and reach of its points.
+    Path {
+        face: Face,
+        points: Vec<(f64, f64)>,
+        about: bool,
+    },
+    /// A patch within a closed line.
+    Area {
+        face: Face,
+        points: Vec<(f64, f64)>,
+        about: bool,
+    },
     Face(Face),
     Edge,
     Landmark(String),
@@ -294,6 +317,12 @@ fn resolve(place: Option<&Place>, landmark: impl Fn(&str) -> ResolvedPlace) -> R
         }
         Some(Place::Arc { face, from, to, reach, about }) => {
             ResolvedPlace::Arc { face: *face, from: *from, to: *to, reach: *reach, about: *about }
+        }
+        Some(Place::Path { face, points, about }) => {
+            ResolvedPlace::Path { face: *face, points: points.clone(), about: *about }
+        }
+        Some(Place::Area { face, points, about }) => {
+            ResolvedPlace::Area { face: *face, points: points.clone(), about: *about }
         }
         Some(Place::Landmark(name)) => landmark(&name.text),
     }

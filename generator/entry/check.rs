@@ -4,6 +4,7 @@ use toml::Spanned;
 use toml::de::DeValue;
 
 use super::basis::Basis;
+use super::drawing::Drawing;
 use super::fields::{Fields, integer_of, number_of};
 use super::id::{LocalId, Reference};
 use super::place::Place;
@@ -119,44 +120,6 @@ pub struct Aid {
     pub magnification: Option<f64>,
     pub light: Option<String>,
     pub tool: Option<String>,
-}
-
-/// A small drawing: the true and the false form side by side.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Drawing {
-    pub kind: DrawingKind,
-    pub genuine: String,
-    pub not_genuine: String,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum DrawingKind {
-    Profile,
-    Digit,
-    Edge,
-    Surface,
-    Axis,
-}
-
-const DRAWINGS: &[(&str, DrawingKind)] = &[
-    ("profile", DrawingKind::Profile),
-    ("digit", DrawingKind::Digit),
-    ("edge", DrawingKind::Edge),
-    ("surface", DrawingKind::Surface),
-    ("axis", DrawingKind::Axis),
-];
-
-impl DrawingKind {
-    /// The forms that can be drawn.
-    pub fn forms(self) -> &'static [&'static str] {
-        match self {
-            DrawingKind::Profile => &["raised", "sunk", "proud", "seam", "tooled", "pitted", "lump", "flat"],
-            DrawingKind::Digit => &["0", "1", "2", "3", "4", "5", "6", "7", "8", "9"],
-            DrawingKind::Edge => &["reeded", "plain", "lettered", "seam", "filed", "soft", "doubled"],
-            DrawingKind::Surface => &["flow-lines", "granular", "pits", "lumps", "scratches", "smooth"],
-            DrawingKind::Axis => &["coin", "medal", "turned"],
-        }
-    }
 }
 
 impl Check {
@@ -334,28 +297,5 @@ impl Aid {
         };
         aid.finish();
         read
-    }
-}
-
-impl Drawing {
-    pub(super) fn read(fields: &mut Fields<'_, '_>) -> Option<Drawing> {
-        let mut figure = fields.table("figure", "this figure")?;
-        if !figure.has("kind") {
-            figure.missing("kind", "\"profile\"");
-        }
-        let kind = figure.word("kind", DRAWINGS);
-        figure.know("genuine");
-        figure.know("false");
-        let mut form = |key| -> Option<String> {
-            let kind = kind?;
-            let words: Vec<(&'static str, &'static str)> = kind.forms().iter().map(|form| (*form, *form)).collect();
-            if !figure.has(key) {
-                figure.missing(key, &format!("\"{}\"", kind.forms()[0]));
-            }
-            figure.word(key, &words).map(str::to_string)
-        };
-        let (genuine, not_genuine) = (form("genuine"), form("false"));
-        figure.finish();
-        Some(Drawing { kind: kind?, genuine: genuine?, not_genuine: not_genuine? })
     }
 }

@@ -57,6 +57,10 @@ impl<'r, 'd> Fields<'r, 'd> {
         self.table.contains_key(key)
     }
 
+    pub fn is_table(&self, key: &str) -> bool {
+        self.table.get(key).is_some_and(|value| value.get_ref().is_table())
+    }
+
     /// Span of a key's value, or of the table if the key is missing.
     pub fn span_of(&self, key: &str) -> Span {
         self.table.get(key).map_or(self.span, |value| self.reader.span(value.span()))

@@ -5,6 +5,7 @@ mod basis;
 mod check;
 mod common;
 mod day;
+mod drawing;
 mod family;
 mod fields;
 mod id;
@@ -23,18 +24,17 @@ mod struck;
 mod syntax;
 
 pub use basis::{Basis, BasisKind, Citation};
-pub use check::{
-    Aid, Check, CheckKind, Drawing, DrawingKind, Expectation, Finding, Frequency, Hypothesis, HypothesisKind, Range,
-};
+pub use check::{Aid, Check, CheckKind, Expectation, Finding, Frequency, Hypothesis, HypothesisKind, Range};
 pub use common::Common;
 pub use day::Day;
+pub use drawing::{DIGITS, DRAWINGS, Drawing, DrawingKind, Form, LENGTH_UNITS, LengthUnit, NumberRule, Subject};
 pub use family::{Family, TRAITS, Trait, TraitKind};
 pub use id::{EntryId, ID_RULE, LocalId, Reference};
 pub use issue::{Altered, Forgery, Issue, Mintage, Unseparated};
 pub use landmark::{Landmark, LandmarkShape};
 pub use lists::{Collection, Country, Mint, Published, SOURCE_KINDS, SourceKind, Term};
 pub use photo::{Photo, SIDES, Side};
-pub use place::{Face, Place};
+pub use place::{Face, MOST_POINTS, Place};
 pub use practice::{Alteration, METHOD_GROUPS, Method, MethodGroup, OPERATIONS, Operation, Practice};
 pub use prose::Prose;
 pub use quantity::{Deviation, QUANTITIES, Quantity, WEIGHT_UNITS, Weight, WeightUnit};

@@ -1,8 +1,11 @@
 //! Places on a coin: a face or the edge, by clock hour and fraction of the radius, or by a landmark of the series.
 
-use super::fields::Fields;
+use super::fields::{Fields, number_of};
 use super::id::Reference;
 use crate::diagnostic::Code;
+
+/// More would weigh more than they show.
+pub const MOST_POINTS: usize = 40;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Face {
@@ -36,6 +39,18 @@ pub enum Place {
         reach: f64,
         about: bool,
     },
+    /// A line from point to point, such as a crack: clock and reach of each.
+    Path {
+        face: Face,
+        points: Vec<(f64, f64)>,
+        about: bool,
+    },
+    /// A patch within a closed line.
+    Area {
+        face: Face,
+        points: Vec<(f64, f64)>,
+        about: bool,
+    },
     Face(Face),
     Edge,
     /// `date`, `mint-mark`, or a landmark that the series draws.
@@ -58,6 +73,7 @@ impl Place {
         let (clock, to) = (hour(at, "clock"), hour(at, "to"));
         let reach = at.number("reach");
         let about = at.boolean("about").unwrap_or(false);
+        let (path, area) = (points(at, "path", 2)?, points(at, "area", 3)?);
         if let Some(reach) = reach.filter(|reach| !(0.0..=1.0).contains(reach)) {
             at.reader.error(
                 Code::ImpossiblePlace,
@@ -68,8 +84,12 @@ impl Place {
             return None;
         }
         if let Some(landmark) = landmark {
-            if at.has("face") || at.has("clock") || at.has("reach") {
-                at.wrong("landmark", "a landmark says the place already", "leave out face, clock and reach");
+            if ["face", "clock", "reach", "path", "area"].iter().any(|key| at.has(key)) {
+                at.wrong(
+                    "landmark",
+                    "a landmark says the place already",
+                    "leave out face, clock, reach, path and area",
+                );
             }
             return Some(Place::Landmark(landmark));
         }
@@ -84,6 +104,9 @@ impl Place {
             }
             return None;
         };
+        if path.is_some() || area.is_some() {
+            return line(at, face, path, area, about);
+        }
         let Some(face) = face else { return Some(Place::Edge) };
         match (clock?, to?, reach) {
             (None, None, None) => Some(Place::Face(face)),
@@ -113,6 +136,64 @@ fn hour(at: &mut Fields<'_, '_>, key: &'static str) -> Option<Option<f64>> {
         at.span_of(key),
         format!("{hour} o'clock is not on the dial"),
         "clock runs from 0 to 12, with 12 at the top; 7:30 is 7.5",
+    );
+    None
+}
+
+/// A line or a patch on a face, if nothing else says the place.
+fn line(
+    at: &Fields<'_, '_>,
+    face: Option<Face>,
+    path: Option<Vec<(f64, f64)>>,
+    area: Option<Vec<(f64, f64)>>,
+    about: bool,
+) -> Option<Place> {
+    let alone = !["clock", "to", "reach"].iter().any(|key| at.has(key));
+    match (face, path, area) {
+        (Some(face), Some(points), None) if alone => Some(Place::Path { face, points, about }),
+        (Some(face), None, Some(points)) if alone => Some(Place::Area { face, points, about }),
+        _ => {
+            at.reader.error(
+                Code::ImpossiblePlace,
+                at.span,
+                "a path or an area says the place on a face by itself",
+                "write { face = \"reverse\", path = [[4.5, 0.8], [4.6, 1]] }, with one of path and area, and no clock, to or reach",
+            );
+            None
+        }
+    }
+}
+
+/// Clock and reach of each point of a list; `Some(None)` if the key is missing, `None` if it cannot be drawn.
+fn points(at: &mut Fields<'_, '_>, key: &'static str, least: usize) -> Option<Option<Vec<(f64, f64)>>> {
+    let Some(list) = at.array(key) else { return if at.has(key) { None } else { Some(None) } };
+    let mut points = Vec::new();
+    for item in list {
+        let numbers: Vec<f64> =
+            item.get_ref().as_array().into_iter().flatten().filter_map(|n| number_of(n.get_ref())).collect();
+        match numbers[..] {
+            [clock, reach] if (0.0..=12.0).contains(&clock) && (0.0..=1.0).contains(&reach) => {
+                points.push((clock, reach));
+            }
+            _ => {
+                at.reader.error(
+                    Code::ImpossiblePlace,
+                    at.reader.span(item.span()),
+                    format!("this point of the {key} is not on the coin"),
+                    "a point is [clock, reach]: clock 0 to 12, reach 0 (centre) to 1 (rim)",
+                );
+                return None;
+            }
+        }
+    }
+    if (least..=MOST_POINTS).contains(&points.len()) {
+        return Some(Some(points));
+    }
+    at.reader.error(
+        Code::ImpossiblePlace,
+        at.span_of(key),
+        format!("this {key} has {} point{}", points.len(), if points.len() == 1 { "" } else { "s" }),
+        format!("give {least} to {MOST_POINTS} points: {key} = [[4.5, 0.8], [4.6, 1], …]"),
     );
     None
 }

@@ -1,7 +1,8 @@
 //! Statements: sentences with a basis.
 
 use super::basis::Basis;
-use super::check::{Aid, Drawing};
+use super::check::Aid;
+use super::drawing::Drawing;
 use super::fields::Fields;
 use super::id::LocalId;
 use super::place::Place;

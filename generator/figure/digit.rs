@@ -2,47 +2,157 @@
 
 use std::fmt::Write;
 
+use super::drawing::{Half, Pair, number};
+use super::n;
+use crate::entry::{DigitStyle, Form};
 use crate::reckon::strokes::{Reshaping, Stroke, strokes};
 
-/// One stroke in a box 20 wide and 32 high.
-fn path(stroke: Stroke) -> &'static str {
-    match stroke {
-        Stroke::Top => "M4 3C7 1 13 1 16 3",
-        Stroke::UpperLeft => "M4 3C2 7 2 11 4 15.5",
-        Stroke::UpperRight => "M16 3C18 7 18 11 16 15.5",
-        Stroke::Middle => "M4 15.5C8 14.6 12 14.6 16 15.5",
-        Stroke::LowerLeft => "M4 15.5C1.6 20 1.6 25 4 29",
-        Stroke::LowerRight => "M16 15.5C18.4 20 18.4 25 16 29",
-        Stroke::Bottom => "M4 29C7 31 13 31 16 29",
+/// One stroke of a digit in a box 20 wide and 32 high: 1, 4 and 7 are straight, the others round.
+fn path(stroke: Stroke, digit: u8) -> &'static str {
+    match (stroke, digit) {
+        (Stroke::Top, 7) => "M4 2.5H16.5",
+        (Stroke::UpperRight, 7) => "M16.5 2.5L12 15.5",
+        (Stroke::LowerRight, 7) => "M12 15.5L9.5 30",
+        (Stroke::UpperLeft, 4) => "M10 2L3 15.5",
+        (Stroke::UpperRight, 1 | 4) => "M14 2V15.5",
+        (Stroke::Middle, 4) => "M3 15.5H18",
+        (Stroke::LowerRight, 1 | 4) => "M14 15.5V30",
+        (Stroke::Top, _) => "M4 3C7 1 13 1 16 3",
+        (Stroke::UpperLeft, _) => "M4 3C2 7 2 11 4 15.5",
+        (Stroke::UpperRight, _) => "M16 3C18 7 18 11 16 15.5",
+        (Stroke::Middle, _) => "M4 15.5C8 14.6 12 14.6 16 15.5",
+        (Stroke::LowerLeft, _) => "M4 15.5C1.6 20 1.6 25 4 29",
+        (Stroke::LowerRight, _) => "M16 15.5C18.4 20 18.4 25 16 29",
+        (Stroke::Bottom, _) => "M4 29C7 31 13 31 16 29",
     }
 }
 
-fn group(class: &str, list: &[Stroke]) -> String {
+fn group(class: &str, list: &[Stroke], digit: u8) -> String {
     if list.is_empty() {
         return String::new();
     }
-    let d: String = list.iter().map(|stroke| path(*stroke)).collect();
+    let d: String = list.iter().map(|stroke| path(*stroke, digit)).collect();
     format!("<path class=\"{class}\" d=\"{d}\"/>")
 }
 
 /// One digit, shifted right by `x`, as SVG paths of one class.
 pub fn digit(value: u8, class: &str, x: f64) -> String {
-    format!("<g transform=\"translate({x} 0)\">{}</g>", group(class, strokes(value)))
+    format!("<g transform=\"translate({x} 0)\">{}</g>", group(class, strokes(value), value))
+}
+
+/// All strokes of a digit as one path.
+pub(super) fn strokes_path(value: u8) -> String {
+    strokes(value).iter().map(|stroke| path(*stroke, value)).collect()
+}
+
+/// Where a digit stands in its half, and the line it stands on.
+const LEFT: f64 = 20.0;
+const TOP: f64 = 4.0;
+const LINE: f64 = 30.0;
+
+/// A true digit, and the one that was made into it: what was taken off and what was put on.
+pub(super) fn pair(genuine: &Form, not_genuine: &Form) -> Pair {
+    let change = Reshaping::new(0, not_genuine.digit(), genuine.digit(), DigitStyle::Modern);
+    let listed = |words: &str, list: &[Stroke]| {
+        let strokes: Vec<&str> = list.iter().map(|stroke| stroke.words()).collect();
+        (!list.is_empty()).then(|| format!("{words} {}", strokes.join(" and ")))
+    };
+    let mut said = vec![format!("a {} made into a {}", change.from, change.to)];
+    said.extend(listed("taken off:", &change.removed));
+    said.extend(listed("put on:", &change.added));
+    let mut after = kept_gone_come(&change);
+    let mut key = String::new();
+    for (at, (class, words, _)) in [("gone", "taken off", &change.removed), ("come", "put on", &change.added)]
+        .iter()
+        .filter(|row| !row.2.is_empty())
+        .enumerate()
+    {
+        let y = 14.0 + at as f64 * 13.0;
+        let _ = write!(
+            key,
+            "<path class=\"{class}\" d=\"M64 {y}h14\"/><text class=\"says\" x=\"83\" y=\"{}\">{words}</text>",
+            y + 3.0
+        );
+    }
+    after = standing(&after, not_genuine) + &key;
+    let measured = genuine.is_measured() || not_genuine.is_measured();
+    let before = format!("<path class=\"kept\" d=\"{}\"/>", strokes_path(change.to));
+    let genuine_said = vec![format!("a {}", change.to)];
+    Pair {
+        height: 46.0,
+        scale: if measured { "height on the line to scale" } else { "" },
+        genuine: Half { svg: standing(&before, genuine), lines: hangs(genuine), said: genuine_said },
+        not_genuine: Half { svg: after, lines: hangs(not_genuine), said },
+        also: String::new(),
+    }
+}
+
+/// A digit on the line of the date, or hanging below it.
+fn standing(digit: &str, form: &Form) -> String {
+    let drop = form.get("drop").unwrap_or(0.0) * LINE;
+    format!(
+        "<path class=\"plumb\" d=\"M4 {}H56\"/><g transform=\"translate({LEFT} {})\">{digit}</g>",
+        n(TOP + LINE),
+        n(TOP + drop)
+    )
+}
+
+fn hangs(form: &Form) -> Vec<String> {
+    let Some(drop) = form.get("drop") else { return Vec::new() };
+    vec![match drop {
+        0.0 => "on the line".into(),
+        drop => format!("{} of its height {} the line", number(drop.abs()), if drop > 0.0 { "below" } else { "above" }),
+    }]
 }
 
 /// The host's digit with the strokes that go (dashed) and those that come (heavy).
 pub fn reshaped(change: &Reshaping) -> String {
-    let kept: Vec<Stroke> =
-        strokes(change.from).iter().copied().filter(|stroke| !change.removed.contains(stroke)).collect();
-    let mut out = String::new();
-    let _ = write!(
-        out,
-        "<svg class=\"digit\" viewBox=\"-1 -1 22 34\" role=\"img\" aria-label=\"{} made into {}\">{}{}{}</svg>",
+    format!(
+        "<svg class=\"digit\" viewBox=\"-1 -1 22 34\" role=\"img\" aria-label=\"{} made into {}\">{}</svg>",
         change.from,
         change.to,
-        group("kept", &kept),
-        group("gone", &change.removed),
-        group("come", &change.added)
-    );
-    out
+        kept_gone_come(change)
+    )
+}
+
+fn kept_gone_come(change: &Reshaping) -> String {
+    let kept: Vec<Stroke> =
+        strokes(change.from).iter().copied().filter(|stroke| !change.removed.contains(stroke)).collect();
+    let Reshaping { from, to, removed, added, .. } = change;
+    // What was there has the shape of the old digit and what came that of the new, unless straight would be pieced to round.
+    let straight = |digit: u8| matches!(digit, 1 | 4 | 7);
+    let (old, new) = if added.is_empty() || straight(*from) == straight(*to) { (*from, *to) } else { (8, 8) };
+    group("kept", &kept, old) + &group("gone", removed, old) + &group("come", added, new)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::drawing::tests::{figure, numbers_after, sides, title};
+    use super::*;
+    use crate::entry::{DrawingKind, Subject};
+
+    #[test]
+    fn a_reshaped_digit_marks_the_strokes_that_differ() {
+        let svg = figure(DrawingKind::Reshaped, Subject::Nothing, Form::named("3"), Form::named("8"));
+        let (genuine, not_genuine) = sides(&svg);
+        assert!(!genuine.contains("gone") && !not_genuine.contains("come"));
+        let gone = not_genuine.split("class=\"gone\" d=\"").nth(1).unwrap().split('"').next().unwrap();
+        assert_eq!(gone, format!("{}{}", path(Stroke::UpperLeft, 8), path(Stroke::LowerLeft, 8)));
+        assert_eq!(
+            title(&svg),
+            "Digit reshaped, not to scale. True: a 3. False: a 8 made into a 3, taken off: upper left stroke and lower left stroke."
+        );
+    }
+
+    #[test]
+    fn a_digit_hangs_as_far_as_given() {
+        let low = Form::named("4").with("drop", 0.2);
+        let svg = figure(DrawingKind::Reshaped, Subject::Nothing, Form::named("1").with("drop", 0.0), low);
+        let (genuine, not_genuine) = sides(&svg);
+        let y = |side: &str| numbers_after(side, "<g transform=\"translate(20 ")[0];
+        assert!(((y(&not_genuine) - y(&genuine)) / LINE - 0.2).abs() < 0.004);
+        assert!(
+            title(&svg).contains("True: on the line, a 1. False: 0.2 of its height below the line, a 4 made into a 1")
+        );
+    }
 }

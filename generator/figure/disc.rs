@@ -1,4 +1,4 @@
-//! One face of a coin with its landmarks and numbered pins.
+//! One face of a coin with its landmarks, numbered pins, and the lines and areas they stand for.
 
 use std::f64::consts::TAU;
 use std::fmt::Write;
@@ -15,16 +15,30 @@ const PIN: f64 = 8.6;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Pin {
     pub number: usize,
-    /// Clock hours, 0 to 12.
-    pub clock: f64,
-    /// For an arc: where it ends, clockwise.
-    pub to: Option<f64>,
-    /// 0 centre, 1 rim.
-    pub reach: f64,
+    pub at: Spot,
     pub about: bool,
     /// What the number leads to, and its words.
     pub href: String,
     pub label: String,
+}
+
+/// What a pin stands for: clock hours 0 to 12, reach from 0 (centre) to 1 (rim).
+#[derive(Clone, Debug, PartialEq)]
+pub enum Spot {
+    Point {
+        clock: f64,
+        reach: f64,
+    },
+    /// Clockwise.
+    Arc {
+        from: f64,
+        to: f64,
+        reach: f64,
+    },
+    /// A line through points of clock and reach, such as a crack.
+    Path(Vec<(f64, f64)>),
+    /// What a line through such points encloses.
+    Area(Vec<(f64, f64)>),
 }
 
 /// Everything on one face.
@@ -40,6 +54,11 @@ pub fn point(clock: f64, reach: f64) -> (f64, f64) {
     (reach * angle.sin(), -reach * angle.cos())
 }
 
+/// The other way round: clock hour and reach.
+pub fn dial((x, y): (f64, f64)) -> (f64, f64) {
+    (x.atan2(-y).rem_euclid(TAU) / TAU * 12.0, x.hypot(y))
+}
+
 /// The face as SVG. Pins keep apart from each other; a moved one keeps a line to its place.
 pub fn disc(disc: &Disc<'_>) -> String {
     let mut out = String::new();
@@ -48,31 +67,40 @@ pub fn disc(disc: &Disc<'_>) -> String {
         "<svg class=\"disc\" viewBox=\"-110 -110 220 220\" role=\"group\" aria-label=\"{}\"><circle class=\"rim\" r=\"{RIM}\"/><circle class=\"beads\" r=\"94.5\"/>",
         escape(&disc.label)
     );
+    out.push_str("<path class=\"tick\" d=\"");
     for hour in 0..12 {
         let (x1, y1) = point(f64::from(hour), 100.0);
         let (x2, y2) = point(f64::from(hour), if hour % 3 == 0 { 106.0 } else { 103.0 });
-        let _ = write!(out, "<path class=\"tick\" d=\"M{} {}L{} {}\"/>", n(x1), n(y1), n(x2), n(y2));
+        let _ = write!(out, "M{} {}L{} {}", n(x1), n(y1), n(x2), n(y2));
     }
+    out.push_str("\"/>");
     let mut arcs = 0;
+    let mut devices = String::new();
     for landmark in &disc.landmarks {
-        draw_landmark(landmark, &mut arcs, &mut out);
+        match &landmark.shape {
+            LandmarkShape::Path(d) => devices.push_str(&close(d)),
+            _ => draw_landmark(landmark, &mut arcs, &mut out),
+        }
+    }
+    if !devices.is_empty() {
+        let _ = write!(out, "<path class=\"device\" transform=\"scale({RIM})\" d=\"{}\"/>", escape(&devices));
     }
     let spots = spread(disc.pins);
+    let (mut leads, mut places) = (String::new(), String::new());
     for (pin, spot) in disc.pins.iter().zip(&spots) {
-        draw_arc(pin, &mut out);
-        let (x, y) = anchor(pin);
+        draw_spot(&pin.at, &mut out);
+        let (x, y) = anchor(&pin.at);
         if (spot.0 - x).hypot(spot.1 - y) > 2.0 {
-            let _ = write!(
-                out,
-                "<path class=\"lead\" d=\"M{} {}L{} {}\"/><circle class=\"spot\" cx=\"{}\" cy=\"{}\" r=\"1.8\"/>",
-                n(x),
-                n(y),
-                n(spot.0),
-                n(spot.1),
-                n(x),
-                n(y)
-            );
+            let place = format!("M{} {}", n(x), n(y));
+            let _ = write!(leads, "{place}L{} {}", n(spot.0), n(spot.1));
+            if !places.contains(&format!("{place}h")) {
+                let _ = write!(places, "{place}h0");
+            }
         }
+    }
+    if !leads.is_empty() {
+        // A line of no length with round ends is a dot.
+        let _ = write!(out, "<path class=\"lead\" d=\"{leads}\"/><path class=\"spot\" d=\"{places}\"/>");
     }
     for (pin, (x, y)) in disc.pins.iter().zip(&spots) {
         let about = if pin.about { " about" } else { "" };
@@ -137,42 +165,120 @@ fn draw_landmark(landmark: &Landmark, arcs: &mut usize, out: &mut String) {
                 r = n(radius)
             );
         }
-        LandmarkShape::Path(d) => {
-            let _ = write!(out, "<path class=\"device\" transform=\"scale({RIM})\" d=\"{}\"/>", escape(d));
+        // Drawn together with the others.
+        LandmarkShape::Path(_) => {}
+    }
+}
+
+/// A path without what it does not need: spaces before letters, and noughts before points. Where it begins with `m`, it
+/// begins at the centre, also after another path.
+fn close(d: &str) -> String {
+    let mut out = String::from(if d.trim().starts_with('m') { "M0 0" } else { "" });
+    let mut letters = d.trim().chars().peekable();
+    while let Some(c) = letters.next() {
+        let next = letters.peek().copied().unwrap_or(' ');
+        let before = out.chars().last().unwrap_or(' ');
+        let nought = c == '0' && next == '.' && !before.is_ascii_digit() && before != '.';
+        let space = c.is_whitespace() && (next.is_whitespace() || next.is_ascii_alphabetic());
+        if !nought && !space {
+            out.push(c);
+        }
+    }
+    out
+}
+
+fn draw_spot(spot: &Spot, out: &mut String) {
+    let _ = match spot {
+        Spot::Point { .. } => Ok(()),
+        Spot::Path(points) => write!(out, "<path class=\"crack\" d=\"{}\"/>", line(points)),
+        Spot::Area(points) => write!(out, "<path class=\"area\" d=\"{}Z\"/>", line(points)),
+        Spot::Arc { from, to, reach } => {
+            let radius = reach * RIM;
+            let run = (to - from).rem_euclid(12.0);
+            if run < 0.05 {
+                write!(out, "<circle class=\"reach\" r=\"{}\"/>", n(radius))
+            } else {
+                let ((x1, y1), (x2, y2)) = (point(*from, radius), point(*to, radius));
+                let large = u8::from(run > 6.0);
+                let (x1, y1, x2, y2, r) = (n(x1), n(y1), n(x2), n(y2), n(radius));
+                write!(out, "<path class=\"reach\" d=\"M{x1} {y1}A{r} {r} 0 {large} 1 {x2} {y2}\"/>")
+            }
+        }
+    };
+}
+
+/// Straight from point to point.
+fn line(points: &[(f64, f64)]) -> String {
+    let mut d = String::new();
+    for (at, (clock, reach)) in points.iter().enumerate() {
+        let (x, y) = point(*clock, reach * RIM);
+        let _ = write!(d, "{}{} {}", if at == 0 { 'M' } else { 'L' }, n(x), n(y));
+    }
+    d
+}
+
+/// Where a pin points: its place, the middle of its arc or line, or the midst of its area; on the scale of [`point`].
+pub fn midst(spot: &Spot) -> (f64, f64) {
+    match spot {
+        Spot::Point { clock, reach } => point(*clock, *reach),
+        Spot::Arc { from, to, reach } => point(from + (to - from).rem_euclid(12.0) / 2.0, *reach),
+        Spot::Path(points) => halfway(&flat(points)),
+        Spot::Area(points) => {
+            let flat = flat(points);
+            let (x, y) = flat.iter().fold((0.0, 0.0), |(x, y), point| (x + point.0, y + point.1));
+            (x / flat.len() as f64, y / flat.len() as f64)
         }
     }
 }
 
-fn draw_arc(pin: &Pin, out: &mut String) {
-    let Some(to) = pin.to else { return };
-    let radius = pin.reach * RIM;
-    let ((x1, y1), (x2, y2)) = (point(pin.clock, radius), point(to, radius));
-    let run = (to - pin.clock).rem_euclid(12.0);
-    if run < 0.05 {
-        let _ = write!(out, "<circle class=\"reach\" r=\"{}\"/>", n(radius));
-        return;
-    }
-    let large = u8::from(run > 6.0);
-    let _ = write!(
-        out,
-        "<path class=\"reach\" d=\"M{} {}A{r} {r} 0 {large} 1 {} {}\"/>",
-        n(x1),
-        n(y1),
-        n(x2),
-        n(y2),
-        r = n(radius)
-    );
+fn flat(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    points.iter().map(|(clock, reach)| point(*clock, *reach)).collect()
 }
 
-/// Where a pin points: its place, or the middle of its arc.
-fn anchor(pin: &Pin) -> (f64, f64) {
-    let clock = pin.to.map_or(pin.clock, |to| pin.clock + (to - pin.clock).rem_euclid(12.0) / 2.0);
-    point(clock, pin.reach * RIM)
+/// The point that halves a line's length.
+fn halfway(points: &[(f64, f64)]) -> (f64, f64) {
+    let length = |pair: &[(f64, f64)]| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1);
+    let mut left = points.windows(2).map(length).sum::<f64>() / 2.0;
+    for pair in points.windows(2) {
+        let step = length(pair);
+        if left <= step && step > 0.0 {
+            let share = left / step;
+            return (pair[0].0 + (pair[1].0 - pair[0].0) * share, pair[0].1 + (pair[1].1 - pair[0].1) * share);
+        }
+        left -= step;
+    }
+    points.first().copied().unwrap_or_default()
+}
+
+fn anchor(spot: &Spot) -> (f64, f64) {
+    let (x, y) = midst(spot);
+    (x * RIM, y * RIM)
+}
+
+/// Where a pin would stand: at its place, but beside a line or an area, which it would hide.
+fn home(spot: &Spot) -> (f64, f64) {
+    let (x, y) = anchor(spot);
+    let (Spot::Path(points) | Spot::Area(points)) = spot else { return (x, y) };
+    let flat = flat(points);
+    let (first, last) = (flat[0], flat[flat.len() - 1]);
+    let (dx, dy) = match spot {
+        Spot::Path(_) => (last.0 - first.0, last.1 - first.1),
+        // An area is left along the hour's line, inwards.
+        _ => (-y, x),
+    };
+    let length = dx.hypot(dy).max(1e-6);
+    // How far the shape spreads across that direction, and then a pin's breadth.
+    let (ux, uy) = (dy / length, -dx / length);
+    let spread =
+        flat.iter().map(|point| ((point.0 * RIM - x) * ux + (point.1 * RIM - y) * uy).abs()).fold(0.0, f64::max);
+    let away = spread + PIN * 1.5;
+    let (a, b) = ((x + ux * away, y + uy * away), (x - ux * away, y - uy * away));
+    if a.0.hypot(a.1) < b.0.hypot(b.1) { a } else { b }
 }
 
 /// Moves overlapping numbers apart, the same way every time, and keeps them on the coin.
 fn spread(pins: &[Pin]) -> Vec<(f64, f64)> {
-    let anchors: Vec<(f64, f64)> = pins.iter().map(anchor).collect();
+    let anchors: Vec<(f64, f64)> = pins.iter().map(|pin| home(&pin.at)).collect();
     // Equal places are parted along a small spiral first: a push needs a direction.
     let mut spots: Vec<(f64, f64)> = anchors
         .iter()
@@ -215,7 +321,8 @@ mod tests {
     use super::*;
 
     fn pin(number: usize, clock: f64, reach: f64) -> Pin {
-        Pin { number, clock, to: None, reach, about: false, href: format!("#{number}"), label: number.to_string() }
+        let at = Spot::Point { clock, reach };
+        Pin { number, at, about: false, href: format!("#{number}"), label: number.to_string() }
     }
 
     #[test]
@@ -238,5 +345,53 @@ mod tests {
                 assert!((spots[a].0 - spots[b].0).hypot(spots[a].1 - spots[b].1) > PIN * 1.8);
             }
         }
+    }
+
+    /// The points of the path of a class, on the scale of clock and reach.
+    fn drawn(svg: &str, class: &str) -> Vec<(f64, f64)> {
+        let (_, rest) = svg.split_once(&format!("class=\"{class}\" d=\"")).unwrap();
+        let d = rest.split('"').next().unwrap().trim_end_matches('Z');
+        let places = d[1..].split('L').map(|pair| {
+            let (x, y) = pair.split_once(' ').unwrap();
+            let (x, y): (f64, f64) = (x.parse().unwrap(), y.parse().unwrap());
+            dial((x / RIM, y / RIM))
+        });
+        places.collect()
+    }
+
+    #[test]
+    fn a_crack_and_an_area_go_through_the_points_given() {
+        let points = vec![(4.2, 0.55), (4.4, 0.8), (4.6, 1.0)];
+        for (spot, class) in [(Spot::Path(points.clone()), "crack"), (Spot::Area(points.clone()), "area")] {
+            let pins = [Pin { at: spot, ..pin(1, 0.0, 0.0) }];
+            let svg = disc(&Disc { label: String::new(), landmarks: Vec::new(), pins: &pins });
+            for (given, got) in points.iter().zip(drawn(&svg, class)) {
+                assert!((given.0 - got.0).abs() < 0.01 && (given.1 - got.1).abs() < 0.002, "{given:?} is {got:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn paths_of_landmarks_lose_only_what_they_do_not_need() {
+        assert_eq!(close("M-0.48,-0.02 C-0.26,0.1 10.05,0 0.4,0.5 Z"), "M-.48,-.02C-.26,.1 10.05,0 .4,.5Z");
+        assert_eq!(close("m0.1 0.2 l1 0"), "M0 0m.1 .2l1 0");
+    }
+
+    #[test]
+    fn a_pin_stands_beside_its_line_and_not_on_it() {
+        let crack = Spot::Path(vec![(4.2, 0.6), (4.5, 0.8), (4.6, 1.0)]);
+        let (x, y) = home(&crack);
+        for (clock, reach) in [(4.2, 0.6), (4.5, 0.8), (4.6, 1.0)] {
+            let (px, py) = point(clock, reach * RIM);
+            assert!((px - x).hypot(py - y) > PIN, "the pin covers {clock} {reach}");
+        }
+    }
+
+    #[test]
+    fn a_line_is_pinned_at_the_half_of_its_length() {
+        let (x, y) = midst(&Spot::Path(vec![(3.0, 0.0), (3.0, 0.2), (3.0, 1.0)]));
+        assert!((x - 0.5).abs() < 1e-9 && y.abs() < 1e-9);
+        let (x, y) = midst(&Spot::Area(vec![(0.0, 0.5), (3.0, 0.5), (6.0, 0.5), (9.0, 0.5)]));
+        assert!(x.abs() < 1e-9 && y.abs() < 1e-9);
     }
 }

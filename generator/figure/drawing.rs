@@ -1,151 +1,224 @@
-//! The small pairs beside a check: the true form left, the false form right.
+//! The pairs beside a check: the true form left, the false form right, in one frame, with one way of naming and of
+//! measuring. Each kind draws one side in a field 150 wide and says its numbers; words for those who do not see it are
+//! made of the same.
 
-use super::digit::digit;
-use super::escape;
-use crate::entry::{Drawing, DrawingKind};
+use std::fmt::Write;
+
+use super::{alignment, axis, digit, edge, escape, n, overdate, profile, surface};
+use crate::entry::{Drawing, DrawingKind, Form, LengthUnit, Subject};
+
+/// Where the false side begins.
+const FALSE: f64 = 170.0;
+/// A line of numbers under a side.
+const LINE: f64 = 10.5;
+
+/// One side of a pair: its shapes, in a field of 150 by [`Pair::height`], and its numbers as they stand below it.
+pub(super) struct Half {
+    pub svg: String,
+    pub lines: Vec<String>,
+    /// What only the words say: the drawing shows it.
+    pub said: Vec<String>,
+}
+
+/// What a kind draws.
+pub(super) struct Pair {
+    pub height: f64,
+    /// What is to scale; empty if nothing is.
+    pub scale: &'static str,
+    pub genuine: Half,
+    pub not_genuine: Half,
+    /// Between the sides or across both: a bar of the scale.
+    pub also: String,
+}
 
 /// A pair as SVG, with words for those who do not see it.
 pub fn drawing(drawing: &Drawing) -> String {
-    let (width, height) = match drawing.kind {
-        DrawingKind::Digit => (60.0, 36.0),
-        DrawingKind::Axis => (90.0, 44.0),
-        _ => (150.0, 44.0),
+    let pair = draw(drawing);
+    let lines = pair.genuine.lines.len().max(pair.not_genuine.lines.len());
+    let height = pair.height + if lines > 0 { lines as f64 * LINE + 2.0 } else { 0.0 };
+    let note = if pair.scale.is_empty() { "not to scale" } else { pair.scale };
+    let mut out = String::new();
+    let _ = write!(
+        out,
+        "<svg class=\"pair-drawing {}{}\" viewBox=\"0 -15 320 {}\" role=\"img\"><title>{}</title><text class=\"note\" x=\"320\" y=\"-4\">{note}</text><g class=\"true\">{}</g><g class=\"false\" transform=\"translate({FALSE})\">{}</g>{}</svg>",
+        drawing.kind.word(),
+        if pair.scale.is_empty() { "" } else { " scaled" },
+        n(height + 15.0),
+        escape(&words(drawing, &pair, note)),
+        side("● True", &pair.genuine, pair.height),
+        side("✕ False", &pair.not_genuine, pair.height),
+        pair.also,
+    );
+    out
+}
+
+fn draw(drawing: &Drawing) -> Pair {
+    let Drawing { kind, of, genuine, not_genuine } = drawing;
+    match (kind, of) {
+        (DrawingKind::Profile, _) => {
+            let unit = if let Subject::Lengths(unit) = of { Some(*unit) } else { None };
+            profile::pair(unit.filter(|_| measured(drawing)), genuine, not_genuine)
+        }
+        (DrawingKind::Overdate, Subject::Digits { upper, under }) => {
+            overdate::pair(*upper, *under, genuine, not_genuine)
+        }
+        (DrawingKind::Alignment, Subject::Letters { mark, letter, stroke }) => {
+            alignment::pair(mark, letter, *stroke, genuine, not_genuine)
+        }
+        (DrawingKind::Reshaped, _) => digit::pair(genuine, not_genuine),
+        (DrawingKind::Edge, _) => edge::pair(genuine, not_genuine),
+        (DrawingKind::Axis, _) => axis::pair(genuine, not_genuine),
+        (DrawingKind::Surface, _) => plain(44.0, genuine, not_genuine, |form| surface::half(form.word)),
+        _ => plain(36.0, genuine, not_genuine, |form| digit::digit(form.digit(), "stroke", 4.0)),
+    }
+}
+
+/// A pair of named forms without numbers.
+fn plain(height: f64, genuine: &Form, not_genuine: &Form, half: impl Fn(&Form) -> String) -> Pair {
+    let bare = |form| Half { svg: half(form), lines: Vec::new(), said: Vec::new() };
+    Pair { height, scale: "", genuine: bare(genuine), not_genuine: bare(not_genuine), also: String::new() }
+}
+
+fn measured(drawing: &Drawing) -> bool {
+    drawing.genuine.is_measured() || drawing.not_genuine.is_measured()
+}
+
+fn side(label: &str, half: &Half, height: f64) -> String {
+    let mut out = format!("<text y=\"-4\">{label}</text>{}", half.svg);
+    for (at, line) in half.lines.iter().enumerate() {
+        let y = height + (at as f64 + 1.0) * LINE - 1.0;
+        let _ = write!(out, "<text class=\"says\" y=\"{}\">{}</text>", n(y), escape(line));
+    }
+    out
+}
+
+/// `Profile, heights to scale. True: sunk, 0.12 mm high. False: flat.`
+fn words(drawing: &Drawing, pair: &Pair, note: &str) -> String {
+    let name = match (drawing.kind, &drawing.of) {
+        (DrawingKind::Overdate, Subject::Digits { upper, under }) => format!("{upper} over {under}"),
+        (_, Subject::Letters { mark, letter, .. }) => format!("{mark} beside {letter}"),
+        (DrawingKind::Reshaped, _) => "Digit reshaped".into(),
+        (DrawingKind::Axis, _) => "Die axis".into(),
+        (kind, _) => {
+            let word = kind.word();
+            word[..1].to_uppercase() + &word[1..]
+        }
     };
-    let half = |form: &str, class: &str, x: f64| {
-        format!("<g class=\"{class}\" transform=\"translate({x} 0)\">{}</g>", form_of(drawing.kind, form))
+    let side = |form: &Form, half: &Half| {
+        let word = if drawing.kind == DrawingKind::Reshaped { "" } else { form.word };
+        // A turn is said by its degrees.
+        let word = if form.get("turn").is_some() { "" } else { word };
+        let parts: Vec<String> = std::iter::once(word.replace('-', " "))
+            .chain(half.lines.clone())
+            .chain(half.said.clone())
+            .filter(|part| !part.is_empty())
+            .collect();
+        parts.join(", ")
     };
     format!(
-        "<svg class=\"pair-drawing {}\" viewBox=\"0 0 {} {height}\" role=\"img\" aria-label=\"{}: true {}, false {}\">{}{}</svg>",
-        kind_word(drawing.kind),
-        width * 2.0 + 20.0,
-        kind_word(drawing.kind),
-        escape(&drawing.genuine),
-        escape(&drawing.not_genuine),
-        half(&drawing.genuine, "true", 0.0),
-        half(&drawing.not_genuine, "false", width + 20.0),
+        "{name}, {note}. True: {}. False: {}.",
+        side(&drawing.genuine, &pair.genuine),
+        side(&drawing.not_genuine, &pair.not_genuine)
     )
 }
 
-fn kind_word(kind: DrawingKind) -> &'static str {
-    match kind {
-        DrawingKind::Profile => "profile",
-        DrawingKind::Digit => "digit",
-        DrawingKind::Edge => "edge",
-        DrawingKind::Surface => "surface",
-        DrawingKind::Axis => "axis",
+/// A number with three decimals at most, and its minus sign as typeset.
+pub(super) fn number(value: f64) -> String {
+    let text = format!("{:.3}", value.abs());
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if value < 0.0 && text != "0" { format!("−{text}") } else { text.to_string() }
+}
+
+/// A number as an attribute of SVG has it.
+pub(super) fn attribute(value: f64) -> String {
+    number(value).replace('−', "-")
+}
+
+/// Parts joined to lines that a side has room for.
+pub(super) fn wrap(parts: &[String]) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for part in parts {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + part.chars().count() <= 30 => {
+                line.push_str(", ");
+                line.push_str(part);
+            }
+            _ => lines.push(part.clone()),
+        }
+    }
+    lines
+}
+
+/// A length with its unit.
+pub(super) fn length(value: f64, unit: LengthUnit) -> String {
+    match unit {
+        LengthUnit::Millimetre => format!("{} mm", number(value)),
+        LengthUnit::Relative => number(value),
     }
 }
 
-fn form_of(kind: DrawingKind, form: &str) -> String {
-    match kind {
-        DrawingKind::Profile => profile(form),
-        DrawingKind::Digit => digit(form.parse().unwrap_or(0), "stroke", 20.0),
-        DrawingKind::Edge => edge(form),
-        DrawingKind::Surface => surface(form),
-        DrawingKind::Axis => axis(form),
+#[cfg(test)]
+pub(super) mod tests {
+    use super::*;
+
+    /// The numbers in the first attribute after a mark, such as `class="fine" d=`.
+    pub fn numbers_after(svg: &str, mark: &str) -> Vec<f64> {
+        let (_, rest) = svg.split_once(mark).unwrap_or_else(|| panic!("no {mark} in {svg}"));
+        let text = rest.trim_start_matches('"').split('"').next().unwrap();
+        let mut spaced = String::new();
+        for c in text.chars() {
+            // A minus sign begins a number.
+            spaced.push_str(&match c {
+                '-' => " -".into(),
+                c if c.is_ascii_digit() || c == '.' => c.to_string(),
+                _ => " ".into(),
+            });
+        }
+        spaced.split_whitespace().map(|number| number.parse().unwrap()).collect()
     }
-}
 
-/// A cut through the field with a letter on it, field at 32 of 44.
-fn profile(form: &str) -> String {
-    let line = |d: &str| format!("<path class=\"stroke\" d=\"{d}\"/>");
-    let fine = |d: &str| format!("<path class=\"fine\" d=\"{d}\"/>");
-    match form {
-        "raised" => line("M2 32H50C57 32 57 10 64 10H86C93 10 93 32 100 32H148"),
-        "sunk" => line("M2 30H34C42 30 46 37 53 37C59 37 58 10 65 10H85C92 10 91 37 97 37C104 37 108 30 116 30H148"),
-        "proud" => line("M2 32H148M54 32V10H96V32") + &fine("M50 32h8M92 32h8"),
-        "seam" => line("M2 32H52M98 32H148M54 30V10H96V30H54") + &fine("M50 34h50"),
-        "tooled" => line(
-            "M2 32H30L36 36L41 32L46 37L52 32C57 32 57 10 64 10H86C93 10 93 32 98 32L104 37L109 32L114 35L118 32H148",
-        ),
-        "pitted" => line(
-            "M2 32H22C24 37 29 37 31 32H50C56 32 56 12 64 11C68 15 72 14 74 10.5H86C93 10 93 32 100 32H112C114 36 119 36 121 32H148",
-        ),
-        "lump" => {
-            line("M2 32H18C20 27 27 27 29 32H50C57 32 57 10 64 10H86C93 10 93 32 100 32H118C120 26 128 26 130 32H148")
-        }
-        _ => line("M2 32H148"),
+    /// What is said of a figure to those who do not see it.
+    pub fn title(svg: &str) -> String {
+        svg.split_once("<title>").unwrap().1.split_once("</title>").unwrap().0.to_string()
     }
-}
 
-/// The edge seen from the side, 150 by 44.
-fn edge(form: &str) -> String {
-    let frame = "<path class=\"stroke\" d=\"M2 6H148M2 38H148\"/>";
-    let reeds = |from: f64, to: f64, step: f64, top: f64| -> String {
-        let mut d = String::new();
-        let mut x = from;
-        while x <= to {
-            d.push_str(&format!("M{x} {top}V36"));
-            x += step;
+    /// The two sides of a pair.
+    pub fn sides(svg: &str) -> (String, String) {
+        let (genuine, not_genuine) = svg.split_once("<g class=\"false\"").unwrap();
+        (genuine.to_string(), not_genuine.to_string())
+    }
+
+    pub fn figure(kind: DrawingKind, of: Subject, genuine: Form, not_genuine: Form) -> String {
+        drawing(&Drawing { kind, of, genuine, not_genuine })
+    }
+
+    #[test]
+    fn every_named_form_is_drawn_and_owns_that_it_is_not_to_scale() {
+        for (word, kind) in crate::entry::DRAWINGS {
+            for form in kind.forms() {
+                let of = match kind {
+                    DrawingKind::Overdate => Subject::Digits { upper: 7, under: 4 },
+                    _ => Subject::Nothing,
+                };
+                let other = kind.forms().iter().find(|other| other != &form).unwrap();
+                let svg = figure(*kind, of, Form::named(form), Form::named(other));
+                assert!(svg.contains("not to scale</text>"), "{word} {form}");
+                assert!(svg.contains("● True") && svg.contains("✕ False"));
+                if *kind != DrawingKind::Reshaped {
+                    let said = form.replace('-', " ");
+                    assert!(title(&svg).contains(&format!("not to scale. True: {said}")), "{}", title(&svg));
+                }
+                assert!(svg.len() < 2000, "{word} {form} weighs {}", svg.len());
+                assert_eq!(svg.matches("<g").count(), svg.matches("</g>").count());
+            }
         }
-        format!("<path class=\"fine\" d=\"{d}\"/>")
-    };
-    let inside = match form {
-        "reeded" => reeds(6.0, 146.0, 7.0, 8.0),
-        "lettered" => "<text class=\"edge-letters\" x=\"75\" y=\"28\">A B C D E F G</text>".to_string(),
-        "seam" => reeds(6.0, 146.0, 7.0, 8.0) + "<path class=\"stroke\" d=\"M2 23C30 21 60 25 90 22S130 24 148 23\"/>",
-        "filed" => {
-            reeds(6.0, 50.0, 7.0, 8.0)
-                + "<path class=\"fine\" d=\"M60 34L82 10M68 36L92 9M78 36L102 10M88 36L112 9M98 36L122 12\"/>"
-                + &reeds(126.0, 146.0, 7.0, 8.0)
-        }
-        "soft" => reeds(6.0, 146.0, 7.0, 20.0),
-        "doubled" => reeds(6.0, 146.0, 7.0, 8.0) + &reeds(9.0, 146.0, 7.0, 22.0),
-        _ => String::new(),
-    };
-    format!("{frame}{inside}")
-}
+    }
 
-/// A patch of field, 150 by 44.
-fn surface(form: &str) -> String {
-    let frame = "<rect class=\"fine\" x=\"2\" y=\"3\" width=\"146\" height=\"38\"/>";
-    let dots = |points: &[(f64, f64, f64)]| -> String {
-        points.iter().map(|(x, y, r)| format!("<circle class=\"fine\" cx=\"{x}\" cy=\"{y}\" r=\"{r}\"/>")).collect()
-    };
-    let inside = match form {
-        "flow-lines" => "<path class=\"fine\" d=\"M75 22L75 6M75 22L96 7M75 22L122 9M75 22L146 17M75 22L146 29M75 22L120 37M75 22L94 38M75 22V38M75 22L54 38M75 22L28 37M75 22L4 29M75 22L4 16M75 22L30 8M75 22L55 6\"/>".to_string(),
-        "granular" => dots(&GRAIN),
-        "pits" => "<path class=\"fine\" d=\"M22 16a5 4 0 1 0 10 0a5 4 0 1 0-10 0M62 28a7 5 0 1 0 14 0a7 5 0 1 0-14 0M104 14a4 4 0 1 0 8 0a4 4 0 1 0-8 0M122 30a5 4 0 1 0 10 0a5 4 0 1 0-10 0\"/>".to_string(),
-        "lumps" => "<path class=\"stroke\" d=\"M20 18c2-8 12-8 14 0M66 32c2-9 15-9 17 0M108 17c2-7 10-7 12 0\"/>".to_string(),
-        "scratches" => "<path class=\"fine\" d=\"M8 34L70 8M14 38L76 12M50 36L112 10M60 38L120 14M84 37L144 12M20 26L60 10\"/>".to_string(),
-        _ => String::new(),
-    };
-    format!("{frame}{inside}")
-}
-
-const GRAIN: [(f64, f64, f64); 22] = [
-    (10.0, 12.0, 1.6),
-    (19.0, 30.0, 1.9),
-    (27.0, 9.0, 1.2),
-    (33.0, 22.0, 2.1),
-    (41.0, 35.0, 1.4),
-    (46.0, 13.0, 1.8),
-    (54.0, 27.0, 1.3),
-    (61.0, 8.0, 2.0),
-    (66.0, 36.0, 1.7),
-    (72.0, 20.0, 1.4),
-    (79.0, 30.0, 2.0),
-    (85.0, 11.0, 1.6),
-    (92.0, 24.0, 1.3),
-    (98.0, 35.0, 1.9),
-    (104.0, 15.0, 1.5),
-    (110.0, 28.0, 2.1),
-    (117.0, 9.0, 1.3),
-    (122.0, 36.0, 1.5),
-    (128.0, 20.0, 1.9),
-    (134.0, 30.0, 1.3),
-    (140.0, 13.0, 1.7),
-    (143.0, 36.0, 1.2),
-];
-
-/// Two small faces, 90 by 44: the arrow of the reverse shows how it is turned.
-fn axis(form: &str) -> String {
-    let arrow = match form {
-        "coin" => "M68 32V12M63 27l5 6l5-6",
-        "medal" => "M68 32V12M63 17l5-6l5 6",
-        _ => "M60 29L77 15M70 14l7.5 .5l-1.5 7.5",
-    };
-    format!(
-        "<circle class=\"stroke\" cx=\"22\" cy=\"22\" r=\"19\"/><circle class=\"stroke\" cx=\"68\" cy=\"22\" r=\"19\"/><path class=\"fine\" d=\"M22 32V12M17 17l5-6l5 6\"/><path class=\"fine\" d=\"{arrow}\"/>"
-    )
+    #[test]
+    fn numbers_are_set_as_printed() {
+        assert_eq!(number(0.1), "0.1");
+        assert_eq!(number(-6.0), "−6");
+        assert_eq!(number(118.0), "118");
+        assert_eq!(number(-0.0001), "0");
+    }
 }

@@ -1,12 +1,18 @@
 //! Numbers → SVG, as strings. Knows nothing of entries beyond places and landmarks; draws with the page's own colours.
 
+mod alignment;
+mod axis;
 mod digit;
 mod disc;
 mod drawing;
+mod edge;
 mod number_line;
+mod overdate;
+mod profile;
+mod surface;
 
 pub use digit::{digit, reshaped};
-pub use disc::{Disc, Pin, disc, point};
+pub use disc::{Disc, Pin, Spot, dial, disc, midst, point};
 pub use drawing::drawing;
 pub use number_line::{Bar, NumberLine, Tick, number_line};
 

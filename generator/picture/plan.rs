@@ -67,7 +67,7 @@ impl Plan {
     /// `place` is the path below the site's folder, without an ending; `bytes` the length of the file.
     pub fn new(place: &str, header: Header, sum: &Sum, bytes: u64) -> Plan {
         let (width, height) = header.shown();
-        let stem = format!("{place}-{}-{RECIPE}", &sum.as_str()[..12]);
+        let stem = format!("{place}-{}-{RECIPE}", &sum.as_str()[..10]);
         let whole = Sized { path: format!("{stem}.{}", header.kind.extension()), width, height };
         let copy = |longest: u32| {
             let (width, height) = within(width, height, longest);

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::site::Page;
 use crate::corpus::{IssueView, PlacedCheck, ResolvedPlace};
 use crate::entry::{Face, Landmark, Series};
-use crate::figure::{self, Disc, Pin};
+use crate::figure::{self, Disc, Pin, Spot};
 
 #[derive(Serialize)]
 pub struct FaceView {
@@ -39,17 +39,20 @@ impl<'a> Page<'a> {
             let number = at + 1;
             let href = format!("#{}", placed.check.id);
             let label = format!("Look {number}: {}", questions.get(at).map_or("", String::as_str));
-            let pins = |face| if face == Face::Obverse { 0 } else { 1 };
+            let mut pin = |face: &Face, at: Spot, about: bool| {
+                let on = if *face == Face::Obverse { &mut obverse } else { &mut reverse };
+                on.push(Pin { number, at, about, href: href.clone(), label: label.clone() });
+            };
             match &placed.place {
                 ResolvedPlace::Point { face, clock, reach, about } => {
-                    let pin = Pin { number, clock: *clock, to: None, reach: *reach, about: *about, href, label };
-                    if pins(*face) == 0 { obverse.push(pin) } else { reverse.push(pin) }
+                    pin(face, Spot::Point { clock: *clock, reach: *reach }, *about);
                 }
                 ResolvedPlace::Arc { face, from, to, reach, about } => {
-                    let pin = Pin { number, clock: *from, to: Some(*to), reach: *reach, about: *about, href, label };
-                    if pins(*face) == 0 { obverse.push(pin) } else { reverse.push(pin) }
+                    pin(face, Spot::Arc { from: *from, to: *to, reach: *reach }, *about);
                 }
-                ResolvedPlace::Face(face) => whole[pins(*face)].push(Number { number, href }),
+                ResolvedPlace::Path { face, points, about } => pin(face, Spot::Path(points.clone()), *about),
+                ResolvedPlace::Area { face, points, about } => pin(face, Spot::Area(points.clone()), *about),
+                ResolvedPlace::Face(face) => whole[usize::from(*face == Face::Reverse)].push(Number { number, href }),
                 ResolvedPlace::Edge => out.edge.push(Number { number, href }),
                 ResolvedPlace::Landmark(_) | ResolvedPlace::None => out.elsewhere.push(Number { number, href }),
             }
@@ -67,7 +70,8 @@ impl<'a> Page<'a> {
             if let Some(crate::entry::Place::Point { face, clock, reach, about }) = &place.statement.place {
                 let label = format!("Place {} of the mint mark, {} to {}", at + 1, place.from, place.to);
                 let href = format!("#mark-{}", at + 1);
-                let pin = Pin { number: at + 1, clock: *clock, to: None, reach: *reach, about: *about, href, label };
+                let spot = Spot::Point { clock: *clock, reach: *reach };
+                let pin = Pin { number: at + 1, at: spot, about: *about, href, label };
                 pins[usize::from(*face == Face::Reverse)].push(pin);
             }
         }

@@ -14,16 +14,26 @@ use crate::reckon::hosts;
 const HOSTS_SHOWN: usize = 8;
 /// Folded hosts beyond this many are only counted; `knowledge.json` has them all.
 const HOSTS_FOLDED: usize = 8;
+/// What betrays this many hosts or more is said once for all of them.
+const MANY: usize = 3;
 
 /// The hosts of an issue, the likeliest apart from the rest.
 #[derive(Serialize)]
 pub struct Hosts {
     hosts: Vec<HostView>,
     more_hosts: Vec<HostView>,
+    shared: Vec<Shared>,
     /// Less likely still, and not listed.
     further: usize,
     /// Said once for all hosts that need a digit changed.
     digits_note: Option<StatementView>,
+}
+
+/// What betrays many hosts, and which.
+#[derive(Serialize)]
+struct Shared {
+    what: StatementView,
+    names: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -33,8 +43,6 @@ struct HostView {
     changes: Vec<String>,
     digit_html: String,
     betrayals: Vec<StatementView>,
-    /// The earlier host that the very same things betray: said once.
-    like: String,
     recorded: bool,
 }
 
@@ -65,23 +73,33 @@ pub fn hosts_of(page: &Page<'_>, view: &IssueView<'_>) -> Hosts {
                     basis_html: betrayal.basis.map_or(String::new(), |basis| page.basis_html(basis)),
                 })
                 .collect(),
-            like: String::new(),
             recorded: host.recorded,
         })
         .collect();
-    for at in 1..all.len() {
-        let (before, rest) = all.split_at_mut(at);
-        let one = &mut rest[0];
-        if let Some(first) = before.iter().find(|host| host.betrayals == one.betrayals && !one.betrayals.is_empty()) {
-            one.like.clone_from(&first.link.text);
-            one.betrayals.clear();
-        }
-    }
     let digits_note = digits_note(page, view, all.iter().any(|host| !host.digit_html.is_empty()));
     let mut more_hosts = all.split_off(all.len().min(HOSTS_SHOWN));
     let further = more_hosts.len().saturating_sub(HOSTS_FOLDED);
     more_hosts.truncate(HOSTS_FOLDED);
-    Hosts { hosts: all, more_hosts, further, digits_note }
+    let shared = said_once(&mut all, &mut more_hosts);
+    Hosts { hosts: all, more_hosts, further, shared, digits_note }
+}
+
+/// Takes what betrays many hosts out of each, to be said once with their names.
+fn said_once(hosts: &mut [HostView], more: &mut [HostView]) -> Vec<Shared> {
+    let mut said: Vec<Shared> = Vec::new();
+    for host in hosts.iter().chain(more.iter()) {
+        for what in &host.betrayals {
+            match said.iter_mut().find(|known| known.what == *what) {
+                Some(known) => known.names.push(host.link.text.clone()),
+                None => said.push(Shared { what: what.clone(), names: vec![host.link.text.clone()] }),
+            }
+        }
+    }
+    said.retain(|shared| shared.names.len() >= MANY);
+    for host in hosts.iter_mut().chain(more) {
+        host.betrayals.retain(|what| said.iter().all(|shared| shared.what != *what));
+    }
+    said
 }
 
 fn digits_note(page: &Page<'_>, view: &IssueView<'_>, any: bool) -> Option<StatementView> {

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::photos::PhotoView;
+use super::photos::{self, PhotoView};
 use super::site::{Link, Page};
 use super::words;
 use crate::corpus::{place_anywhere, place_on};
@@ -11,7 +11,7 @@ use crate::figure;
 use crate::reckon::{alloy, standard, units};
 
 /// A sentence with what it stands on.
-#[derive(PartialEq, Serialize)]
+#[derive(Clone, PartialEq, Serialize)]
 pub struct StatementView {
     pub html: String,
     pub place: String,
@@ -46,6 +46,8 @@ pub struct Foot {
     /// Each alone, or two side by side.
     pub photos: Vec<Vec<PhotoView>>,
     pub viewer: String,
+    /// Said once where many pictures have the same.
+    pub credit: String,
     pub related: Vec<Link>,
     pub reviewed: String,
     pub written: String,
@@ -109,6 +111,7 @@ impl<'a> Page<'a> {
             wanting: common.wanting.clone(),
             photos: self.photos(entry),
             viewer: self.viewer(entry),
+            credit: photos::common_credit(entry).unwrap_or_default(),
             related: self.links(related),
             reviewed: common.reviewed.map_or(String::new(), |day| day.to_string()),
             written: self.to(&super::site::written_of(entry)),

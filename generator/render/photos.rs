@@ -80,7 +80,8 @@ impl Page<'_> {
             srcset: String::new(),
             width: 0,
             height: 0,
-            alt: if side_words.is_empty() { caption.clone() } else { format!("{side_words}: {caption}") },
+            // The caption beside it says what is seen.
+            alt: photo.id.as_str().replace('-', " "),
             caption_html: figure::escape(&caption),
             side,
             side_words,
@@ -90,7 +91,10 @@ impl Page<'_> {
                 .iter()
                 .map(|id| Link { text: id.text.replace('-', " "), href: anchor(entry, &id.text) })
                 .collect(),
-            credit: credit(photo).join(" · "),
+            credit: match common_credit(entry) {
+                Some(_) => magnified(photo).unwrap_or_default(),
+                None => credit(photo).join(" · "),
+            },
             private: photo.private && shown.is_some(),
         };
         if let Some(Shown { plan, .. }) = &shown {
@@ -175,7 +179,24 @@ fn anchor(entry: &Entry, id: &str) -> String {
     format!("#{}{id}", if sign && !looks { "sign-" } else { "" })
 }
 
+/// Who made them and under which licence, if that is the same of all the entry's pictures and they are several.
+pub(super) fn common_credit(entry: &Entry) -> Option<String> {
+    let with_file = photos_of(entry).iter().filter(|photo| photo.file.is_some());
+    let mut credits: Vec<String> = with_file.map(rights).collect();
+    let many = credits.len() > 2;
+    credits.dedup();
+    credits.pop().filter(|only| many && credits.is_empty() && !only.is_empty())
+}
+
+fn rights(photo: &Photo) -> String {
+    photo.credit.iter().chain(&photo.licence).cloned().collect::<Vec<_>>().join(" · ")
+}
+
+/// How many times, and the rights.
 fn credit(photo: &Photo) -> Vec<String> {
-    let times = photo.magnification.map(|times| format!("{}×", words::decimals(times, 1, 0)));
-    times.into_iter().chain(photo.credit.clone()).chain(photo.licence.clone()).collect()
+    magnified(photo).into_iter().chain(Some(rights(photo)).filter(|rights| !rights.is_empty())).collect()
+}
+
+fn magnified(photo: &Photo) -> Option<String> {
+    photo.magnification.map(|times| format!("{}×", words::decimals(times, 1, 0)))
 }

@@ -2,6 +2,7 @@
 
 use crate::corpus::ResolvedPlace;
 use crate::entry::{Aid, BasisKind, Face};
+use crate::figure::{Spot, dial, midst};
 
 /// `264 000`, with narrow no-break spaces.
 pub fn thousands(number: u64) -> String {
@@ -42,7 +43,29 @@ pub fn place(place: &ResolvedPlace) -> String {
             }
             format!("{}, {about}{} to {} o’clock, {}", face.word(), hour(*from), hour(*to), reach_words(*reach))
         }
+        ResolvedPlace::Path { face, points, about } => path(*face, points, *about),
+        ResolvedPlace::Area { face, points, about } => {
+            let (clock, reach) = dial(midst(&Spot::Area(points.clone())));
+            if reach < 0.12 {
+                return format!("{}, an area at the centre", face.word());
+            }
+            let about = if *about { "about " } else { "" };
+            format!("{}, an area round {about}{} o’clock, {}", face.word(), hour(clock), reach_words(reach))
+        }
         ResolvedPlace::Landmark(name) => format!("at the {}", name.replace('-', " ")),
+    }
+}
+
+/// A line from its first point to its last.
+fn path(face: Face, points: &[(f64, f64)], about: bool) -> String {
+    let about = if about { "about " } else { "" };
+    let end = |(clock, reach): &(f64, f64)| match reach_words(*reach) {
+        "at the centre" => "the centre".to_string(),
+        reach => format!("{} o’clock ({reach})", hour(*clock)),
+    };
+    match (points.first(), points.last()) {
+        (Some(first), Some(last)) => format!("{}, a line from {about}{} to {}", face.word(), end(first), end(last)),
+        _ => face.word().into(),
     }
 }
 
@@ -106,6 +129,11 @@ mod tests {
         assert_eq!(place(&at), "reverse, about 7:30 o’clock, towards the rim");
         let top = ResolvedPlace::Point { face: Face::Obverse, clock: 0.0, reach: 0.95, about: false };
         assert_eq!(place(&top), "obverse, 12 o’clock, at the rim");
+        let crack = ResolvedPlace::Path { face: Face::Reverse, points: vec![(4.5, 0.6), (4.75, 1.0)], about: false };
+        assert_eq!(place(&crack), "reverse, a line from 4:30 o’clock (midway to the rim) to 4:45 o’clock (at the rim)");
+        let square = vec![(7.25, 0.5), (7.75, 0.5), (7.75, 0.7), (7.25, 0.7)];
+        let patch = ResolvedPlace::Area { face: Face::Obverse, points: square, about: true };
+        assert_eq!(place(&patch), "obverse, an area round about 7:30 o’clock, midway to the rim");
         assert_eq!(thousands(22_180_080), "22\u{202f}180\u{202f}080");
         assert_eq!(decimals(2.5, 4, 2), "2.50");
         assert_eq!(decimals(180.0, 3, 0), "180");

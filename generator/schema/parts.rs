@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::{Is, Key, Table, key, needed, nothing, reference, words};
-use crate::entry::{DrawingKind, QUANTITIES, SIDES};
+use crate::entry::{DIGITS, DRAWINGS, DrawingKind, LENGTH_UNITS, MOST_POINTS, NumberRule, QUANTITIES, SIDES};
 
 pub const CITATION: Table = Table {
     name: "citation",
@@ -45,14 +45,38 @@ pub const PLACE: Table = Table {
         key("to", Is::UpTo(12.0), "Where an arc ends, clockwise."),
         key("reach", Is::UpTo(1.0), "From 0, the centre, to 1, the rim."),
         key("about", Is::Yes, "The place is only roughly known."),
+        key("path", Is::Shape(|| points(2)), "A line, such as a crack: clock and reach of its points."),
+        key("area", Is::Shape(|| points(3)), "A patch within a line: clock and reach of its corners."),
     ],
     also: || {
+        let alone = |other: &str| {
+            json!({
+                "required": ["face"],
+                "properties": {
+                    "face": { "not": { "const": "edge" } }, "clock": false, "to": false, "reach": false, other: false,
+                },
+            })
+        };
         json!({
             "oneOf": [{ "required": ["face"] }, { "required": ["landmark"] }],
             "dependentRequired": { "clock": ["face", "reach"], "reach": ["face", "clock"], "to": ["clock"] },
+            "dependentSchemas": { "path": alone("area"), "area": alone("path") },
         })
     },
 };
+
+/// So many points or more, each a clock hour and a reach.
+fn points(least: usize) -> Value {
+    json!({
+        "type": "array", "minItems": least, "maxItems": MOST_POINTS,
+        "items": {
+            "type": "array", "minItems": 2, "items": false,
+            "prefixItems": [
+                { "type": "number", "minimum": 0, "maximum": 12 }, { "type": "number", "minimum": 0, "maximum": 1 },
+            ],
+        },
+    })
+}
 
 const AID_TABLE: Table = Table {
     name: "aid",
@@ -67,29 +91,71 @@ const AID_TABLE: Table = Table {
 const FIGURE_TABLE: Table = Table {
     name: "figure",
     keys: &[
-        needed("kind", Is::Word(|| DRAWINGS.iter().map(|(word, _)| *word).collect()), "What is drawn."),
-        needed("genuine", Is::Text, "The form a true piece shows."),
-        needed("false", Is::Text, "The form a false piece shows."),
+        needed("kind", Is::Word(|| words(DRAWINGS)), "What is drawn."),
+        needed("genuine", Is::Shape(nothing), "The form a true piece shows, or a table of its form and its numbers."),
+        needed("false", Is::Shape(nothing), "The form a false piece shows, or a table of its form and its numbers."),
+        key("unit", Is::Word(|| words(LENGTH_UNITS)), "Of a profile: millimetres, or parts of the true height."),
+        key("upper", Is::Word(|| DIGITS.to_vec()), "Of an overdate: the digit above."),
+        key("under", Is::Word(|| DIGITS.to_vec()), "Of an overdate: the digit below."),
+        key("mark", Is::Shape(letters), "Of an alignment: the mark."),
+        key("letter", Is::Shape(letters), "Of an alignment: the letter beside it."),
+        key("stroke", Is::Shape(slant), "Of an alignment: angle of the mark's stroke against its foot, clockwise."),
     ],
-    also: || {
-        let forms = DRAWINGS.iter().map(|(word, kind)| {
-            let forms = json!({ "enum": kind.forms() });
-            json!({
-                "if": { "properties": { "kind": { "const": word } }, "required": ["kind"] },
-                "then": { "properties": { "genuine": forms, "false": forms } },
-            })
-        });
-        json!({ "allOf": forms.collect::<Vec<_>>() })
-    },
+    also: || json!({ "allOf": DRAWINGS.iter().map(|(word, kind)| of_kind(word, *kind)).collect::<Vec<_>>() }),
 };
 
-const DRAWINGS: &[(&str, DrawingKind)] = &[
-    ("profile", DrawingKind::Profile),
-    ("digit", DrawingKind::Digit),
-    ("edge", DrawingKind::Edge),
-    ("surface", DrawingKind::Surface),
-    ("axis", DrawingKind::Axis),
-];
+fn letters() -> Value {
+    json!({ "type": "string", "pattern": "^\\s*\\S.{0,2}\\s*$" })
+}
+
+fn slant() -> Value {
+    json!({ "type": "number", "minimum": -60, "maximum": 60 })
+}
+
+/// What a kind of figure asks of its keys and forms.
+fn of_kind(word: &str, kind: DrawingKind) -> Value {
+    let needed: Vec<&str> = kind.keys().iter().filter(|(_, needed)| *needed).map(|(key, _)| *key).collect();
+    let side = form(kind);
+    let mut properties = json!({ "genuine": side, "false": side });
+    for key in ["unit", "upper", "under", "mark", "letter", "stroke"] {
+        if !kind.keys().iter().any(|(own, _)| *own == key) {
+            properties[key] = json!(false);
+        }
+    }
+    json!({
+        "if": { "properties": { "kind": { "const": word } }, "required": ["kind"] },
+        "then": { "required": needed, "properties": properties },
+    })
+}
+
+/// A side of a figure: a word, or a table with numbers.
+fn form(kind: DrawingKind) -> Value {
+    let forms = json!({ "enum": kind.forms() });
+    let mut properties = serde_json::Map::new();
+    let mut rules = Vec::new();
+    if !kind.forms().is_empty() {
+        properties.insert("form".into(), forms.clone());
+    }
+    for NumberRule { key, low, high, whole, forms, about, .. } in kind.numbers() {
+        let number = if *whole { "integer" } else { "number" };
+        properties
+            .insert((*key).into(), json!({ "type": number, "minimum": low, "maximum": high, "description": about }));
+        if !kind.forms().is_empty() {
+            rules.push(json!({ "if": { "required": [key] }, "then": { "properties": { "form": { "enum": forms } } } }));
+        }
+    }
+    let needed = match kind {
+        DrawingKind::Alignment => json!([{ "required": ["tilt"] }]),
+        DrawingKind::Axis => json!([{ "required": ["form"] }, { "required": ["turn"] }]),
+        _ => json!([{ "required": ["form"] }]),
+    };
+    let mut table =
+        json!({ "type": "object", "properties": properties, "anyOf": needed, "additionalProperties": false });
+    if !rules.is_empty() {
+        table["allOf"] = json!(rules);
+    }
+    if kind.forms().is_empty() { table } else { json!({ "oneOf": [forms, table] }) }
+}
 
 const HYPOTHESIS: &str = "^(genuine|self|(family|alteration):.+)$";
 

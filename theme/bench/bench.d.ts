@@ -174,6 +174,7 @@ interface SiteKnowledge {
 
 /**
  * One coin's examination, kept on this machine and in files. The published JSON Schema is `bench/record.schema.json`.
+ * Keys that other software added are kept, wherever they stand.
  * Numbers are in grams, millimetres, degrees, degrees Celsius, g/cm³; what was typed stands beside them.
  */
 interface ExaminationRecord {
@@ -201,8 +202,6 @@ interface ExaminationRecord {
   earlier: EarlierState[];
   /** Other records of the same coin that were merged into this one. */
   also?: { id: string; made: string }[];
-  /** Keys that other software added. They are kept. */
-  [more: string]: unknown;
 }
 
 interface EarlierState {
@@ -360,10 +359,14 @@ interface BenchDrawer {
   text(id: string): string | null;
   /** Puts a text back as it was. Empty, or what went wrong. */
   putBack(id: string, text: string): string;
-  /** Told of the record when another tab changed it, or when a save had to merge. `save` may be called from it. */
+  /** Told of the record when another tab changed it, or when a save had to merge. The page must go on with the one it is given. */
   watch(id: string, done: (record: ExaminationRecord) => void): void;
   /** Why nothing can be kept in this browser; empty if it can. */
   trouble(): string;
+  /** `A-117-2026-05-04.json`: by the coin's reference and the day of the last change. */
+  fileName(of: { title: string; reference: string; changed: string }): string;
+  /** Hands a text to the examiner as a file. */
+  give(name: string, text: string): void;
   /** A new UUID. */
   newId(): string;
   /** Id of the examination that the other instruments pass their results to; empty if none is open. */
@@ -383,12 +386,152 @@ interface DrawerLine {
   trouble: string;
 }
 
-/** `evidence.js`: pure. Logarithms are to base 10 unless said. */
+/**
+ * `evidence.js`: pure. Logarithms are to base 10 unless said. No priors; nothing here is a chance of being genuine.
+ *
+ * A look's finding has a likelihood under each hypothesis from words and counts. A measured check is a look whose
+ * findings are the ranges on file and "elsewhere": a hypothesis always shows its own range and never the others, and
+ * one without a range, like "another false piece, not on file", expects each of them equally. The density within a
+ * range is normal, or uniform convolved with the measurement's own normal uncertainty; "elsewhere" is uniform on a
+ * plausible span. So no likelihood is zero, and one measurement never says more than one look can.
+ */
 interface BenchEvidence {
-  /** Shares of a check's findings under one hypothesis, adding up to 1; never 0. */
+  /** Shares of a check's findings under one hypothesis, adding up to 1; never 0. Agrees with `generator/reckon/likelihood.rs`. */
   spread(written: (Expected | null)[]): number[];
-  /** ENFSI (2015) words for a likelihood ratio given as log10. */
+  /** ENFSI (2015) words for a likelihood ratio given as log10: lower ≤ ratio < upper, read off the larger of the ratio and its inverse; empty below 2. */
   words(log10: number): string;
+  /** The larger of the ratio and its inverse, to two figures. */
+  ratio(log10: number): string;
+  /** Bits. */
+  entropy(p: number[]): number;
+  /** Mutual information in bits between a finding and the hypotheses: shares[hypothesis][finding]; weights are equal unless given. */
+  information(shares: number[][], weights?: number[]): number;
+  /** Of a range at x, measured with standard uncertainty u > 0. */
+  density(range: KnownRange, x: number, u: number): number;
+  /** How many combined standard uncertainties x lies outside; 0 inside a range. */
+  outside(range: KnownRange, x: number, u: number): number;
+  /** Upper tail of the standard normal distribution. */
+  tail(z: number): number;
+  /** An issue's checks with their shares under each hypothesis, worked out once. */
+  prepare(country: CountryKnowledge, issue: string): EvidenceCase;
+  /** `answers` in the order of the case's checks. */
+  weigh(it: EvidenceCase, answers: (EvidenceAnswer | null)[]): EvidenceWeighed;
+  /** Unanswered checks, the most telling first; on a tie of a twentieth of a bit the cheap and non-contact first. */
+  next(it: EvidenceCase, answers: (EvidenceAnswer | null)[], weighed: EvidenceWeighed): EvidenceAdvice[];
+}
+
+interface EvidenceCase {
+  /** Genuine first, "another false piece" last. */
+  hypotheses: { key: string; title: string }[];
+  checks: EvidenceCheck[];
+}
+
+interface EvidenceCheck {
+  /** `FROM#ID` */
+  key: string;
+  ask: string;
+  cause: string;
+  decisive: boolean;
+  quantity: Quantity | "";
+  /** 0 the eye or the glass; 1 something to compare with, turning, weighing; 2 calipers; 3 wetting. */
+  cost: number;
+  /** Words of the findings; empty for a measured check. */
+  say: string[];
+  /** shares[hypothesis][finding], or [range, and elsewhere last]. */
+  shares: number[][];
+  /** never[hypothesis][finding] */
+  never: boolean[][];
+  /** Different ranges, and which of them is each hypothesis' own; -1 for none. */
+  ranges: KnownRange[];
+  own: number[];
+  /** Where a piece that nothing is known of may plausibly lie. */
+  span: [number, number];
+  /** Shares of what may be found: of the findings, or of the steps of the span. */
+  forecast: number[][];
+}
+
+/** Null: not answered. Without a finding or a value it counts nothing, as "not seen" and "cannot tell" do. */
+interface EvidenceAnswer {
+  finding?: number;
+  /** In the unit of the check. */
+  value?: number;
+  /** Standard uncertainty, same unit. */
+  uncertainty?: number;
+}
+
+interface EvidenceWeighed {
+  /** log10 of each hypothesis' likelihood ratio against genuine; genuine is 0. */
+  support: number[];
+  /** What each check adds to that; null if it is unanswered. Findings of one cause share one voice. */
+  parts: (number[] | null)[];
+  /** Answers that count, by cause. */
+  counted: Record<string, number>;
+  /** Hypotheses, best supported first. */
+  order: number[];
+  /** Those less than a factor of 100 behind the best, best first; two at least. */
+  standing: number[];
+  /** "Never" seen, or measured more than three combined uncertainties outside. */
+  contradictions: { hypothesis: number; check: number; say: string }[];
+}
+
+interface EvidenceAdvice {
+  check: number;
+  bits: number;
+  /** It tells this hypothesis from those, most clearly first. */
+  from: number;
+  tells: number[];
+  /** Answers of the same cause that are there already: a further one counts 1 / (times + 1). */
+  times: number;
+}
+
+/** `examination-case.js`: what an examination makes of a record. Pure. Looks and hypotheses are places in the case. */
+interface BenchExamination {
+  /** Measurements, the looks that the coin's page numbers, then each suspicion, folded. */
+  groups(country: CountryKnowledge, issue: string): { title: string; folded: boolean; looks: number[] }[];
+  /** The newest measurement that a look takes. */
+  measured(check: EvidenceCheck, record: ExaminationRecord): RecordedMeasurement | undefined;
+  /** What was answered, as the evidence takes it. A finding whose words are no longer on file counts nothing, and its look is open again. */
+  answers(it: EvidenceCase, record: ExaminationRecord): (EvidenceAnswer | null)[];
+  /** What was found at a look, in words. */
+  said(check: EvidenceCheck, record: ExaminationRecord): string;
+  /** What a finding speaks for (likelier than by indifference, and half as likely as the likeliest at least) and against (a tenth as likely): `for Mark added; against genuine`. Empty if it is against nothing. */
+  speaks(it: EvidenceCase, look: number, finding: number): string;
+  /** `moderate support for Grey castings over genuine` */
+  phrase(log10: number, title: string): string;
+  /** The parts of a hypothesis' support against another, strongest first. */
+  drivers(weighed: EvidenceWeighed, who: number, against?: number): { check: number; log10: number }[];
+  /** What speaks against giving an opinion. It warns, and forbids nothing. */
+  warnings(it: EvidenceCase, given: (EvidenceAnswer | null)[], weighed: EvidenceWeighed, opinion: string, as: string): string[];
+  /** Reasons to begin from: what drives the opinion, each with its basis; `basis` is asked for that of a measured look. */
+  reasons(it: EvidenceCase, record: ExaminationRecord, weighed: EvidenceWeighed, opinion: string, as: string, basis: (look: number) => string): string;
+  /** The support as a record keeps it. */
+  kept(it: EvidenceCase, weighed: EvidenceWeighed): Pick<ExaminationRecord, "support" | "contradictions">;
+  /** `a, b and c`; of many, the first three and how many more. */
+  list(names: string[]): string;
+  capital(text: string): string;
+}
+
+/** `examination-looks.js`: the looks as they stand in the page. */
+interface BenchLooks {
+  /** Places in the order of the page. */
+  order: number[];
+  node(look: number): HTMLElement;
+  /** What is recorded of a look, into its fields. */
+  fill(look: number, record: ExaminationRecord): void;
+  /** Which are answered. */
+  mark(given: (EvidenceAnswer | null)[]): void;
+  /** Makes a look the current one, and brings it into sight if asked to. */
+  go(look: number, move: boolean): void;
+  current(): number;
+}
+
+/** What the looks tell the page. */
+interface LooksHeard {
+  /** A finding's place, `not seen` or `cannot tell`. */
+  chosen(look: number, value: string): void;
+  /** Written into the note, or where the photograph is kept. */
+  written(look: number, name: "note" | "photo", text: string): void;
+  measured(look: number): void;
 }
 
 interface BenchGlobal {
@@ -397,7 +540,11 @@ interface BenchGlobal {
   record: BenchRecord;
   drawer: BenchDrawer;
   evidence: BenchEvidence;
+  examination: BenchExamination;
+  looks(it: EvidenceCase, country: CountryKnowledge, issue: string, recordId: string, heard: LooksHeard): BenchLooks;
   /** `drawer.js`: "This entry has changed since: …", or null if nothing has. */
   changesNode(record: ExaminationRecord, knowledge: CountryKnowledge): HTMLElement | null;
+  /** `examination-support.js`: draws the panel of support, once for a case; then after every change. `go` brings a look into sight. */
+  supportPanel(it: EvidenceCase, go: (look: number) => void): (record: ExaminationRecord, weighed: EvidenceWeighed, advice: EvidenceAdvice[]) => void;
   [more: string]: any;
 }

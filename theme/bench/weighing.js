@@ -1,103 +1,115 @@
 // @ts-check
-/* Readings of a balance → weight and density, with the whole budget of uncertainty after the GUM (JCGM 100:2008). Pure. */
+/* Readings → means and density, with the whole budget of uncertainty after the GUM (JCGM 100:2008). Pure. */
 (function (/** @type {BenchGlobal} */ tm) {
   "use strict";
-  /** One line of a budget: `part` is |sensitivity · u|, `share` its part of the variance, both filled in at the end; `free` degrees of freedom.
-   * @typedef {{ name: string, value: number, unit: string, u: number, how: string, c: number, part: number, share: number, free: number }} Term */
-  /** @typedef {{ density: number, slope: number, uncertainty: number, words: string }} Known */
-  /** `scatter`: what one reading is known to scatter by (standard deviation), 0 if not known; `calibration`: standard uncertainty of each reading, 0 if not known.
-   * @typedef {{ step: number, scatter: number, calibration: number }} Balance */
-  /** `warmth`: standard uncertainty of the temperature in K; lengths in mm.
-   * @typedef {{ setup: "hung" | "vessel", air: number[], liquid: number[], balance: Balance, fluid: Known, temperature: number, warmth: number, gas: Known, hanger: { wires: number, wire: number, vessel: number } | null }} Weighing */
+  /** A line of the budget: `part` is |c·u|, `share` its part of the variance, `free` its degrees of freedom, `of` the input it belongs to.
+   * @typedef {{ of: string, name: string, value: number, unit: string, u: number, how: string, c: number, part: number, share: number, free: number }} BudgetTerm */
+  /** Of a balance or a caliper. `scatter`: known standard deviation of one reading; `calibration`: known standard uncertainty of each reading; 0 if not known.
+   * @typedef {{ step: number, scatter: number, calibration: number }} Gauge */
+  /** @typedef {{ density: number, slope: number, uncertainty: number, words: string }} KnownFluid */
+  /** Grams and mm; `warmth`: standard uncertainty of the temperature, K.
+   * @typedef {{ setup: "hung" | "vessel", air: number[], liquid: number[], gauge: Gauge, fluid: KnownFluid, temperature: number, warmth: number, gas: KnownFluid, hanger: { wires: number, wire: number, vessel: number } | null }} Weighing */
 
   const K = 2;
   /** @param {number[]} values */
   const mean = (values) => values.reduce((sum, value) => sum + value, 0) / values.length;
 
-  /** @param {string} name @param {number} value @param {string} unit @param {number} u @param {string} how @param {number} c @param {number} [free] @returns {Term} */
-  const term = (name, value, unit, u, how, c, free = Infinity) => ({ name, value, unit, u, how, c, part: Math.abs(c * u), share: 0, free });
+  /** @param {string} of @param {string} name @param {number} value @param {string} unit @param {number} u @param {string} how @param {number} c @param {number} [free] @returns {BudgetTerm} */
+  const term = (of, name, value, unit, u, how, c, free = Infinity) => ({ of, name, value, unit, u, how, c, part: Math.abs(c * u), share: 0, free });
 
-  /** What repeats, rounding and calibration leave open in the mean of readings. `tared`: the nought was rounded too.
-   * @param {string} name @param {number[]} values @param {string} unit @param {Balance} balance @param {number} c @param {boolean} tared @returns {Term[]} */
-  function reading(name, values, unit, balance, c, tared) {
+  /** What scatter, rounding and calibration leave open in a mean. @param {string} of @param {string} name @param {number[]} values @param {string} unit @param {Gauge} gauge @param {number} c */
+  function reading(of, name, values, unit, gauge, c) {
     const n = values.length, middle = mean(values);
-    const spread = Math.sqrt(values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (n - 1));
-    const rounding = balance.step / Math.sqrt(tared ? 6 : 12);
+    const s = Math.sqrt(values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / Math.max(n - 1, 1));
+    const known = gauge.scatter > 0;
     return [
-      balance.scatter > 0
-        ? term(`${name}, scatter`, middle, unit, balance.scatter / Math.sqrt(n), `known scatter of the balance, over √${n} (B)`, c)
-        : term(`${name}, scatter`, middle, unit, n > 1 ? spread / Math.sqrt(n) : 0, `${n} readings: standard deviation over √${n} (A)`, c, n - 1),
-      term(`${name}, rounding`, middle, unit, rounding, tared ? "step over √6: nought and load are rounded (B)" : "step over √12 (B)", c),
-      term(`${name}, calibration`, middle, unit, balance.calibration, "as given (B)", c),
+      term(of, `${name}: scatter`, middle, unit, (known ? gauge.scatter : s) / Math.sqrt(n), known ? `known scatter over √${n} (B)` : `standard deviation over √${n} (A)`, c, known ? Infinity : n - 1),
+      term(of, `${name}: rounding`, middle, unit, gauge.step / Math.sqrt(6), "step over √6, nought and reading both rounded (B)", c),
+      term(of, `${name}: calibration`, middle, unit, gauge.calibration, "as given (B)", c),
     ];
   }
 
-  /** Law of propagation for inputs that do not depend on each other (JCGM 100, eq. 10), and effective degrees of freedom (G.4.1). @param {Term[]} all */
+  /** Law of propagation for independent inputs (JCGM 100, eq. 10) and effective degrees of freedom (G.4.1). @param {BudgetTerm[]} all */
   function budget(all) {
     const terms = all.filter((one) => one.part > 0);
     const variance = terms.reduce((sum, one) => sum + one.part ** 2, 0);
     terms.forEach((one) => (one.share = one.part ** 2 / variance));
-    const free = variance ** 2 / terms.reduce((sum, one) => sum + one.part ** 4 / one.free, 0);
-    return { terms, uncertainty: Math.sqrt(variance), expanded: K * Math.sqrt(variance), free };
+    return { terms, u: Math.sqrt(variance), U: K * Math.sqrt(variance), free: variance ** 2 / terms.reduce((sum, one) => sum + one.part ** 4 / one.free, 0) };
   }
 
-  /** Mean of readings of one thing, with its uncertainty. @param {number[]} values @param {string} name @param {string} unit @param {Balance} balance */
-  function measure(values, name, unit, balance) {
-    return { value: mean(values), spread: Math.max(...values) - Math.min(...values), ...budget(reading(name, values, unit, balance, 1, false)) };
-  }
+  /** @param {number[]} values one or more @param {string} name @param {string} unit @param {Gauge} gauge */
+  const measure = (values, name, unit, gauge) => ({ value: mean(values), spread: Math.max(...values) - Math.min(...values), ...budget(reading("", name, values, unit, gauge, 1)) });
 
-  /** Loss of weight in the liquid, and the share of it that is the coin's own: the rising level also wets more wire (balance makers' manuals: 1 − n·d²/D²).
-   * @param {Weighing} weighing */
-  function lift({ setup, air, liquid, hanger }) {
-    const coin = mean(air), shown = mean(liquid);
-    return { coin, shown, lost: setup === "hung" ? coin - shown : shown, own: hanger ? 1 - (hanger.wires * hanger.wire ** 2) / hanger.vessel ** 2 : 1 };
-  }
+  /** Exact for readings taken in the same air, whatever weights the balance was set with; `own` is the coin's share of the loss: 1 − n·d²/D²,
+   * as the rising level also wets more wire (manuals of balance makers). @param {boolean} hung @param {Record<string, number>} x */
+  const model = (hung, x) => x.gas + ((x.fluid - x.gas) * x.air) / ((hung ? x.air - x.liquid : x.liquid) * x.own);
 
-  /** Pull of the liquid's skin on the wires, in grams: π·d·γ/g, γ of water at 20 °C from memory. @param {number} wires @param {number} wire mm */
+  /** Pull of the liquid's skin on wires, g: π·d·γ/g with γ of water at 20 °C, from memory. @param {number} wires @param {number} wire mm */
   const skin = (wires, wire) => (wires * Math.PI * wire * 0.0728) / 9.80665;
 
-  /** The field that is wrong and what is expected there, if the readings cannot be a coin's. @param {Weighing} w @returns {{ field: string, trouble: string } | null} */
-  function trouble(w) {
-    const { coin, shown, lost } = lift(w);
-    const say = (/** @type {string} */ field, /** @type {string} */ words) => ({ field, trouble: words });
-    if (!w.air.length || !(coin > 0)) return say("air", "The coin’s weight in air is expected, above nought.");
-    if (!w.liquid.length || !Number.isFinite(shown)) return say("liquid", "The reading in the liquid is expected.");
-    if (!(w.fluid.density > 10 * w.gas.density)) return say("fluid", "A liquid far denser than air is expected.");
-    if (w.setup === "hung" && shown < 0) return say("liquid", "Below nought a coin would float. Was the hanger tared in the liquid, or was the vessel on the pan?");
-    if (lost === 0) return say("liquid", "No weight is lost in the liquid: the coin was not immersed, or the reading was copied.");
-    if (w.setup === "hung" && lost < 0) return say("liquid", "A coin cannot weigh more in the liquid than in air. Are the two readings swapped?");
-    if (w.setup === "vessel" && lost < 0) return say("liquid", "The vessel must weigh more with the coin hung in it. Was it tared without the coin?");
-    const density = (/** @type {number} */ loss) => w.gas.density + ((w.fluid.density - w.gas.density) * coin) / loss;
-    const found = density(lost), other = density(coin - shown === lost ? shown : coin - shown);
-    if (lost < 2.999 * w.balance.step) return say("liquid", "The loss of weight is under three steps of the balance: too little to reckon with. Use a finer balance.");
-    if (found > 22.6) return say("liquid", `That would be ${found.toFixed(1)} g/cm³, above osmium, the densest metal (22.6). Weigh again.`);
-    if (found < 2) return say("liquid", `That would be ${found.toFixed(2)} g/cm³, lighter than any coin metal.${other >= 2 && other <= 22.6 ? ` Was ${w.setup === "hung" ? "the vessel on the pan" : "the coin hung from the balance"}? Then it is ${other.toFixed(2)}.` : " Weigh again."}`);
+  /** Which field cannot be a coin's, and what is expected there. @param {Weighing} w @param {Record<string, number>} x @returns {{ field: string, trouble: string } | null} */
+  function amiss(w, x) {
+    const hung = w.setup === "hung", lost = hung ? x.air - x.liquid : x.liquid;
+    const at = (/** @type {string} */ trouble, field = "liquid") => ({ field, trouble });
+    if (!(x.air > 0 && x.air < Infinity)) return at("The coin’s weight in air is expected, above nought.", "air");
+    if (!Number.isFinite(x.liquid)) return at("The reading in the liquid is expected.");
+    if (!(x.fluid > 100 * x.gas && x.gas >= 0)) return at("A liquid far denser than air is expected.", "fluid");
+    if (!(x.own > 0.5)) return at("Wires far thinner than the vessel are expected.", "wire");
+    if (hung && x.liquid < 0) return at("Below nought, the coin would float. Was the hanger tared in the liquid? Or was the vessel on the pan?");
+    if (lost === 0) return at("No weight is lost in the liquid: was the coin immersed, or the reading copied?");
+    if (lost < 0) return at(hung ? "A coin cannot weigh more in the liquid than in air. Are the readings swapped?" : "With the coin hung in it the vessel weighs more, not less. Was it tared before?");
+    if (lost < 2.999 * w.gauge.step) return at("The loss of weight is under three steps of the balance, too little to reckon with. A finer balance is wanted.");
+    const found = model(hung, x), other = model(!hung, x);
+    if (found > 22.6) return at(`That would be ${found.toFixed(1)} g/cm³, above osmium (22.6), the densest metal. Weigh again.`);
+    if (found < 2) return at(`That would be ${found.toFixed(2)} g/cm³, lighter than any coin. ${other > 2 && other < 22.6 ? `Was ${hung ? "the vessel on the pan" : "the coin hung from the balance"}? Then it is ${other.toFixed(2)}.` : "Weigh again."}`);
     return null;
   }
 
-  /** ρ = ρa + (ρl − ρa)·m / (loss·own): exact for readings taken in the same air, whatever weights the balance was set with.
-   * @param {Weighing} w */
+  /** @param {Weighing} w */
   function density(w) {
-    const wrong = trouble(w);
+    const { fluid, gas, hanger, gauge } = w, hung = w.setup === "hung";
+    const own = hanger ? 1 - (hanger.wires * hanger.wire ** 2) / hanger.vessel ** 2 : 1;
+    const x = { air: mean(w.air), liquid: mean(w.liquid), fluid: fluid.density, gas: gas.density, own };
+    const wrong = amiss(w, x);
     if (wrong) return wrong;
-    const { coin, shown, lost, own } = lift(w);
-    const drive = w.fluid.density - w.gas.density, loss = lost * own, hung = w.setup === "hung";
-    const value = w.gas.density + (drive * coin) / loss;
-    // Hung, the reading in air stands above and below the line.
-    const c = { air: hung ? (drive / loss) * (1 - coin / lost) : drive / loss, liquid: ((hung ? 1 : -1) * drive * coin) / (loss * lost), fluid: coin / loss, gas: 1 - coin / loss, own: (-drive * coin) / (loss * own) };
-    const { fluid, gas, hanger, balance } = w;
+    const value = model(hung, x), drive = x.fluid - x.gas, lost = hung ? x.air - x.liquid : x.liquid, loss = lost * own;
+    // Hung, the reading in air stands above the line and below it.
+    const c = { air: (drive / loss) * (hung ? 1 - x.air / lost : 1), liquid: ((hung ? drive : -drive) * x.air) / (loss * lost), fluid: x.air / loss, gas: 1 - x.air / loss, own: (-drive * x.air) / (loss * own) };
     const sum = budget([
-      ...reading("In air", w.air, "g", balance, c.air, w.balance.scatter >= 0),
-      ...reading(hung ? "Hung in the liquid" : "Vessel with the coin in it", w.liquid, "g", balance, c.liquid, true),
-      term("Temperature of the liquid", w.temperature, "°C", w.warmth, "thermometer: limit over √3 (B)", c.fluid * fluid.slope),
-      term(`Density of ${fluid.words}`, fluid.density, "g/cm³", fluid.uncertainty, "formula and purity (B)", c.fluid),
-      term(`Density of ${gas.words}`, gas.density, "g/cm³", gas.uncertainty, "range of rooms, or formula (B)", c.gas),
+      ...reading("air", "In air", w.air, "g", gauge, c.air),
+      ...reading("liquid", hung ? "Hung in the liquid" : "Vessel, coin hung in it", w.liquid, "g", gauge, c.liquid),
+      term("fluid", "Temperature of the liquid", w.temperature, "°C", w.warmth, "thermometer’s limit over √3 (B)", c.fluid * fluid.slope),
+      term("fluid", `Density of ${fluid.words}`, x.fluid, "g/cm³", fluid.uncertainty, "formula and purity (B)", c.fluid),
+      term("gas", `Density of ${gas.words}`, x.gas, "g/cm³", gas.uncertainty, "formula, or range of rooms (B)", c.gas),
       ...(hanger ? [
-        term("Wire wetted by the rise", own, "", (1 - own) / 5, "a fifth of the correction: judgement (B)", c.own),
-        term("Liquid’s skin on the wire", skin(hanger.wires, hanger.wire), "g", skin(hanger.wires, hanger.wire) / 10, "a tenth of the pull: judgement (B)", c.liquid),
+        term("own", "Rise on the wire", own, "", (1 - own) / 5, "a fifth of the correction, by judgement (B)", c.own),
+        term("liquid", "Liquid’s skin on the wire", skin(hanger.wires, hanger.wire), "g", skin(hanger.wires, hanger.wire) / 10, "a tenth of the pull, by judgement (B)", c.liquid),
       ] : []),
     ]);
-    return { density: value, ...sum, ...ends(w, value, sum), without: (fluid.density * coin) / loss, volume: (coin / value) / (1 - gas.density / value), cautions: cautions(w, value, sum, shown) };
+    if (sum.u > value / 5) return { field: "liquid", trouble: "What is left open is over a fifth of the density itself. A finer balance, or steadier readings, are wanted." };
+    /** Each input moved to where the result lies `k` off and is likeliest: the interval stays right when it is no longer symmetric. @param {number} k */
+    const end = (k) => {
+      /** @type {Record<string, number>} */
+      const moved = { ...x };
+      for (const one of sum.terms) moved[one.of] += (k * one.part ** 2) / (sum.u * c[/** @type {keyof typeof c} */ (one.of)]);
+      return model(hung, moved);
+    };
+    const cautions = [];
+    if (Math.min(w.air.length, w.liquid.length) < 2 && !gauge.scatter) cautions.push("One reading does not show how far the next would lie off: weigh dry and wet three times or more.");
+    if (sum.free < 10) cautions.push("The repeats are few and rule the budget: k = 2 covers less than 95 %. More readings, or the balance’s known scatter, mend this.");
+    if (sum.u / value > 0.03) cautions.push("So wide an interval is lopsided: its ends are worked out from the readings, not as ± U.");
+    return { density: value, ...sum, low: end(-K), high: end(K), simple: (x.fluid * x.air) / loss, volume: (loss * (1 - 0.0012 / 8)) / drive, cautions };
   }
-  tm.weighing = { K, density, measure, skin, lift };
+
+  /** What the law and wear say of a weight; `kind` is empty where nothing stands against it. @param {number} value @param {number} U @param {KnownWeight} law */
+  function against(value, U, law) {
+    const low = law.grams - law.deviation, high = law.grams + law.deviation;
+    if (value - U >= low && value + U <= high) return { kind: "", words: "Within the legal deviation." };
+    if (value + U < law.worn) return { kind: "light", words: "Lighter than honest wear commonly leaves a piece." };
+    if (value - U > high) return { kind: "heavy", words: "Heavier than the law allowed: no wear does that." };
+    if (value + U < low) return { kind: "worn", words: value - U < law.worn ? "Under the legal weight, at the end of what honest wear commonly takes." : "Under the legal weight, by no more than honest wear commonly takes." };
+    return { kind: "open", words: "The uncertainty reaches past the legal deviation: neither inside nor outside for certain." };
+  }
+
+  tm.weighing = { K, mean, measure, density, skin, against };
 })((window.Tellmark ??= {}));
