@@ -14,6 +14,7 @@ mod lists;
 mod parts;
 mod photos;
 mod prose;
+mod script;
 mod series;
 mod site;
 mod sources;

@@ -4,6 +4,7 @@ use serde::Serialize;
 use syntect::parsing::{Scope, SyntaxSet, SyntaxSetBuilder, syntax_definition::SyntaxDefinition};
 use tera::{Context, Tera};
 
+use super::script;
 use crate::out_file::OutFile;
 
 /// Everything that gives pages their shape.
@@ -92,6 +93,7 @@ const ASSETS: &[(&str, &str)] = theme_files![
     "bench/picture-file.js",
     "bench/glass.js",
     "bench/photo-measure-marks.js",
+    "bench/photo-measure-drawing.js",
     "bench/photo-measure.js",
     "bench/similarity.js",
     "bench/overlay.css",
@@ -138,7 +140,11 @@ impl Theme {
 
     /// Styles and scripts.
     pub fn assets(&self) -> Vec<OutFile> {
-        let looks = ASSETS.iter().map(|(name, text)| OutFile::text(format!("look/{name}"), *text));
+        let looks = ASSETS.iter().map(|(name, text)| {
+            let own_script = name.ends_with(".js") && !name.starts_with("vendor/");
+            let text = if own_script { script::small(text) } else { text.to_string() };
+            OutFile::text(format!("look/{name}"), text)
+        });
         looks.chain(PLACED.iter().map(|(name, text)| OutFile::text(*name, *text))).collect()
     }
 }

@@ -80,7 +80,7 @@ export const onDisk = pathToFileURL(site).href + "/";
 /**
  * A fresh profile with one page, in which nothing outside the site's folder can be asked for.
  * `log` fills with what went wrong; `asked` with every address.
- * @param {{ base?: string, width?: number, height?: number, dim?: boolean, scripts?: boolean, still?: boolean, scale?: number, print?: boolean }} [wish]
+ * @param {{ base?: string, width?: number, height?: number, dim?: boolean, scripts?: boolean, still?: boolean, touch?: boolean, scale?: number, print?: boolean }} [wish]
  */
 export async function bench(wish = {}) {
   const base = wish.base ?? onDisk;
@@ -89,6 +89,7 @@ export async function bench(wish = {}) {
     deviceScaleFactor: wish.scale ?? 1,
     colorScheme: wish.dim ? "dark" : "light",
     javaScriptEnabled: wish.scripts ?? true,
+    hasTouch: wish.touch ?? false,
     reducedMotion: wish.still ? "reduce" : "no-preference",
   });
   /** @type {string[]} */

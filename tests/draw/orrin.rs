@@ -37,7 +37,7 @@ fn main() {
         }
     });
     let mut sums = sums.into_inner().expect("no thread has failed");
-    sums.sort_by(|a, b| a[66..].cmp(&b[66..]));
+    sums.sort_by(|a: &String, b| a[66..].cmp(&b[66..]));
     let text = sums.concat();
     print!("{text}");
     if only.is_none() {

@@ -25,7 +25,7 @@ pub fn truth(scene: &Scene) -> String {
     let camera = &scene.camera;
     put("size_px", json!([camera.size.0, camera.size.1]));
     let round_coin = scene.setting.radius < 100.0;
-    put("mm_per_px", number(1.0 / camera.px_per_mm));
+    put("mm_per_px", json!((1e9 / camera.px_per_mm).round() / 1e9));
     put("light", json!({ "from_clock_of_the_picture": scene.lamp.clock, "degrees_above_the_coin": scene.lamp.height }));
     if round_coin {
         rim(&mut out, scene);

@@ -3,6 +3,7 @@
    Intelligence 13, 376–380; in the plane it has a closed form. A map is [a, b, c, d, e, f] as a canvas takes it. Pure. */
 (function (/** @type {BenchGlobal} */ tm) {
   "use strict";
+  const ROUNDING = 1e-22;
   /** @typedef {[number, number]} Point @typedef {[number, number, number, number, number, number]} Plane */
 
   /** @param {Plane} m @param {Point} p @returns {Point} */
@@ -25,16 +26,16 @@
     const mean = (/** @type {0 | 1} */ at) => points.reduce((sum, p) => sum + p[at], 0) / points.length;
     const [x, y] = [mean(0), mean(1)];
     const spread = points.reduce((sum, p) => sum + (p[0] - x) ** 2 + (p[1] - y) ** 2, 0);
-    // Points that differ by rounding only are one point.
+    // Points that differ by rounding only are one.
     return { x, y, spread, same: spread <= points.reduce((sum, p) => sum + p[0] ** 2 + p[1] ** 2, 0) * 1e-24 };
   }
 
   /** @param {Point[]} src @param {Point[]} dst */
   function refusal(src, dst) {
-    const spread = "are all at one place. Set them far apart.";
-    if (src.length !== dst.length) return "Each landmark needs its place in both pictures.";
-    if (![...src, ...dst].flat().every(Number.isFinite)) return "A landmark has no place that is a number.";
-    if (src.length < 2) return "Two landmarks are needed in both pictures, three to have a residual.";
+    const spread = "are all at one place. Set them apart.";
+    if (src.length !== dst.length) return "Set each landmark in both pictures.";
+    if (![...src, ...dst].flat().every(Number.isFinite)) return "A landmark's place is no number.";
+    if (src.length < 2) return "Two landmarks are needed in both, three to have a residual.";
     if (cloud(src).same) return `The landmarks of the second picture ${spread}`;
     if (cloud(dst).same) return `The scale would be 0: the landmarks of the first picture ${spread}`;
     return "";
@@ -59,13 +60,13 @@
       return Math.hypot(u - dst[at][0], v - dst[at][1]);
     });
     const sum = residuals.reduce((all, r) => all + r * r, 0);
-    // What rounding leaves of an exact fit is nothing.
-    return { map, residuals, sum: sum <= 1e-22 * to.spread ? 0 : sum, scale: Math.hypot(c, s), degrees: (Math.atan2(s, c) * 180) / Math.PI };
+    return { map, residuals, sum: sum <= ROUNDING * to.spread ? 0 : sum, scale: Math.hypot(c, s), degrees: (Math.atan2(s, c) * 180) / Math.PI };
   }
 
   /**
-   * The landmark without which the others agree best, if hardly by chance: its shift is two more unknowns of a linear model,
-   * so even errors do this with chance (sum without / sum with)^(n − 3), times n for the worst of n. @param {Point[]} src @param {Point[]} dst @param {boolean} mirrored @param {number} sum
+   * The landmark without which others agree best, if hardly by chance: its shift is two unknowns more,
+   * so even errors do it with chance (sum without / sum with)^(n − 3), times n for the worst of n.
+   * @param {Point[]} src @param {Point[]} dst @param {boolean} mirrored @param {number} sum
    */
   function outlier(src, dst, mirrored, sum) {
     const n = src.length;
@@ -79,9 +80,9 @@
   }
 
   /**
-   * Lays `src` on `dst`, or says why not. Degrees go counter-clockwise where y points up, clockwise in a picture.
-   * `mirrored` flips y of `src` first. `redundancy`: numbers beyond unknowns; 0: every fit is exact.
-   * `better`: rms of the other handedness if five times as good.
+   * Lays `src` on `dst`, or says why not. Degrees go clockwise in a picture, where y points down.
+   * `mirrored` flips y of `src` first. `redundancy`: numbers beyond unknowns; 0: any fit is exact.
+   * `better`: rms of the other hand if five times as good.
    * @param {Point[]} src @param {Point[]} dst @param {boolean} [mirrored]
    */
   function fit(src, dst, mirrored = false) {
@@ -90,7 +91,7 @@
     const n = src.length;
     const found = solve(src, dst, mirrored);
     const other = solve(src, dst, !mirrored)?.sum ?? Infinity;
-    if (!found) return { why: "No rotation fits better than another. Is one of the pictures mirrored?" };
+    if (!found) return { why: "No rotation fits better than another. Is one picture mirrored?" };
     const { sum, ...rest } = found;
     return {
       why, ...rest, mirrored, redundancy: 2 * n - 4, rms: Math.sqrt(sum / n), better: sum > 25 * other ? Math.sqrt(other / n) : null,
