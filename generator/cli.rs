@@ -4,7 +4,8 @@
 
 use std::path::PathBuf;
 use std::process::ExitCode;
-use std::time::Instant;
+
+mod compile;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use tellmark::corpus::Corpus;
@@ -12,10 +13,10 @@ use tellmark::diagnostic::{Diagnostic, Severity, to_json_lines, to_sarif, to_tex
 use tellmark::entry::Day;
 use tellmark::preview;
 use tellmark::reckon::coverage::coverage;
-use tellmark::render::Theme;
+use tellmark::rules::undecodable;
 use tellmark::schema;
 use tellmark::search;
-use tellmark::{check, draft, publish, site, source};
+use tellmark::{check, draft, publish, source};
 
 /// A bench reference on genuine, forged and altered nickel and silver coins, compiled into an offline site.
 #[derive(Parser)]
@@ -57,6 +58,10 @@ struct EntryArgs {
     /// The day against which reviews are called stale, such as 2026-11-25
     #[arg(long, value_name = "DATE", value_parser = parse_day)]
     today: Option<Day>,
+    /// Folder of pictures that may not be published, by the names that entries give in `file`; repeat it. What is compiled
+    /// with one is private
+    #[arg(long = "photos", value_name = "DIR")]
+    photos: Vec<PathBuf>,
     /// Worker threads; as many as cores if not given
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
     jobs: Option<u16>,
@@ -164,7 +169,7 @@ pub fn run() -> ExitCode {
     let cli = Cli::parse();
     let command = cli.command.unwrap_or(Command::Compile(cli.compile));
     let outcome = match command {
-        Command::Compile(args) => compile(&args),
+        Command::Compile(args) => compile::compile(&args),
         Command::Validate(args) => validate(&args),
         Command::Find(args) => find(&args),
         Command::Coverage(args) => show_coverage(&args),
@@ -182,7 +187,7 @@ type Outcome = Result<u8, Box<dyn std::error::Error>>;
 
 fn read(args: &EntryArgs) -> Result<(Corpus, Vec<Diagnostic>), Box<dyn std::error::Error>> {
     set_jobs(args)?;
-    Ok(check(source::load(&args.entries)?, args.today))
+    Ok(check(source::load_with(&args.entries, &args.photos)?, args.today))
 }
 
 fn set_jobs(args: &EntryArgs) -> Result<(), Box<dyn std::error::Error>> {
@@ -192,62 +197,10 @@ fn set_jobs(args: &EntryArgs) -> Result<(), Box<dyn std::error::Error>> {
     Ok(())
 }
 
-fn compile(args: &CompileArgs) -> Outcome {
-    let start = Instant::now();
-    let progress = |line: &str| {
-        if args.format == Format::Text {
-            eprintln!("tellmark: {line}");
-        }
-    };
-    progress("reading entries");
-    let (corpus, problems) = read(&args.entries)?;
-    match args.format {
-        Format::Text => eprint!("{}", to_text(&problems, &corpus.sources)),
-        Format::Json => print!("{}", to_json_lines(&problems, &corpus.sources)),
-    }
-    let (errors, warnings) = count(&problems);
-    if errors > 0 {
-        eprintln!("tellmark: {}; nothing was published", tally(errors, warnings));
-        return Ok(ENTRIES_WRONG);
-    }
-    progress(&format!("making pages from {} entries", corpus.entries().len()));
-    let theme = Theme::built_in()?;
-    let files = site(&corpus, &theme, args.entries.today)?;
-    progress(&format!("writing {} files", files.len()));
-    let published = publish::publish(&files, &args.out)?;
-    let pages = files.iter().filter(|file| file.path.ends_with(".html")).count();
-    let bases = coverage(&corpus, args.entries.today).bases;
-    let seconds = start.elapsed().as_secs_f64();
-    match args.format {
-        Format::Json => {
-            let summary = serde_json::json!({
-                "entries": corpus.entries().len(), "statements": bases, "pages": pages, "files": published.files,
-                "bytes": published.bytes, "warnings": warnings, "seconds": seconds, "open": args.out.join("index.html"),
-            });
-            println!("{summary}");
-        }
-        Format::Text => {
-            println!(
-                "{} entries; {} statements: {} read, {} from memory, {} common practice",
-                corpus.entries().len(),
-                bases.total(),
-                bases.read,
-                bases.memory,
-                bases.common_practice
-            );
-            println!(
-                "{pages} pages in {} files, {:.1} MB, {seconds:.2} s; {warnings} warnings",
-                published.files,
-                published.bytes as f64 / 1e6
-            );
-            println!("open {}", args.out.join("index.html").display());
-        }
-    }
-    Ok(DONE)
-}
-
 fn validate(args: &ValidateArgs) -> Outcome {
-    let (corpus, problems) = read(&args.entries)?;
+    let (corpus, mut problems) = read(&args.entries)?;
+    problems.extend(undecodable(&corpus, &publish::decode_all(&corpus)?));
+    problems.sort_by_key(|problem| problem.primary);
     let (errors, warnings) = count(&problems);
     match args.format {
         ProblemFormat::Text => {
@@ -343,6 +296,7 @@ fn show_preview(args: &PreviewArgs) -> Outcome {
     eprintln!("tellmark: reading entries");
     let preview = preview::start(&preview::Options {
         roots: args.entries.entries.clone(),
+        photos: args.entries.photos.clone(),
         port: args.port,
         today: args.entries.today,
     })?;

@@ -5,6 +5,7 @@
 //! | module | turns | into |
 //! |---|---|---|
 //! | [`source`] | folders of entries | texts with line numbers |
+//! | [`picture`] | bytes of a picture | what it is, its flaws, its copies |
 //! | [`diagnostic`] | anything wrong | text, JSON or SARIF, all at once |
 //! | [`entry`] | one TOML text | a typed [`entry::Entry`] |
 //! | [`corpus`] | all entries | one whole: names resolved, checks inherited |
@@ -13,7 +14,7 @@
 //! | [`figure`] | numbers | SVG, as strings |
 //! | [`search`] | the corpus | index shards, as strings; answers of `find` |
 //! | [`render`] | the corpus | pages, as strings |
-//! | [`bench`] | the corpus | what the instruments in the pages know, as scripts |
+//! | [`mod@bench`] | the corpus | what the instruments in the pages know, as scripts |
 //! | [`publish`] | files in memory | `public/`, all or nothing |
 //! | [`preview`] | the same steps | a loopback server that recompiles on save |
 //! | [`draft`] | the corpus and an id | a new entry file to fill in, as a string |
@@ -31,6 +32,7 @@ pub mod draft;
 pub mod entry;
 pub mod figure;
 pub mod out_file;
+pub mod picture;
 pub mod preview;
 pub mod publish;
 pub mod reckon;
@@ -68,6 +70,7 @@ pub fn site(
             rest.push(publish::knowledge(corpus, &hosts));
             rest.extend(bench::knowledge(corpus, &hosts));
             rest.extend(publish::pictures(corpus));
+            rest.extend(render::albums(corpus));
             rest.extend(search::files(&search::Index::new(corpus)?)?);
             Ok::<_, search::SearchError>(rest)
         },

@@ -23,7 +23,7 @@ fn shelved(corpus: &Corpus) -> BTreeMap<String, Value> {
     let hosts = reckon::hosts::all(corpus);
     let files = tellmark::bench::knowledge(corpus, &hosts);
     let read = files.iter().map(|file| {
-        let text = String::from_utf8(file.bytes.clone()).expect("scripts are UTF-8");
+        let text = String::from_utf8(file.bytes().to_vec()).expect("scripts are UTF-8");
         let key = file.path.trim_start_matches("bench/know/").trim_end_matches(".js").to_string();
         let inside = text
             .strip_prefix(&format!("Tellmark.shelve(\"{key}\",JSON.parse('"))

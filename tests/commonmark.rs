@@ -27,7 +27,7 @@ fn allowed(text: &str, html: &str) {
     let theme = Theme::built_in().expect("the theme is whole");
     let site = tellmark::site(&corpus, &theme, Some(TODAY)).expect("pages fit");
     let page = site.iter().find(|file| file.path == "glossary/prow.html").expect("the page of the term");
-    let page = String::from_utf8_lossy(&page.bytes).replace("&quot;", "\"");
+    let page = String::from_utf8_lossy(page.bytes()).replace("&quot;", "\"");
     let html = html.replace("&quot;", "\"");
     assert!(page.contains(&format!(">{html}<")), "{text}\nshould be\n{html}\nin\n{page}");
 }

@@ -36,13 +36,13 @@ fn every_golden_page_is_read_by_a_test() {
 #[test]
 fn every_page_of_an_invented_collection_says_so() {
     for file in site().iter().filter(|file| PAGES.contains(&file.path.as_str())) {
-        assert!(String::from_utf8_lossy(&file.bytes).contains("nvented"), "{} is not stamped", file.path);
+        assert!(String::from_utf8_lossy(file.bytes()).contains("nvented"), "{} is not stamped", file.path);
     }
 }
 
 fn check_page(page: &str) {
     let file = site().iter().find(|file| file.path == page).unwrap_or_else(|| panic!("the site has no {page}"));
-    let text = String::from_utf8(file.bytes.clone()).expect("pages are UTF-8");
+    let text = String::from_utf8(file.bytes().to_vec()).expect("pages are UTF-8");
     assert_golden(&Path::new("tests/good/expected").join(flat(page)), &text);
 }
 

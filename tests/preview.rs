@@ -24,7 +24,7 @@ fn small_collection() -> TempDir {
 }
 
 fn preview(folder: &Path) -> Preview {
-    preview::start(&Options { roots: vec![folder.to_path_buf()], port: 0, today: None }).unwrap()
+    preview::start(&Options { roots: vec![folder.to_path_buf()], photos: vec![], port: 0, today: None }).unwrap()
 }
 
 fn connect(address: SocketAddr) -> TcpStream {
@@ -88,7 +88,7 @@ fn the_site_is_served_with_the_types_its_files_have() {
     has(&get(&preview, "/look/tellmark.css"), &["content-type: text/css; charset=utf-8"]);
     has(&get(&preview, "/look/page.js"), &["content-type: text/javascript; charset=utf-8"]);
     has(&get(&preview, "/knowledge.json"), &["content-type: application/json"]);
-    has(&get(&preview, "/SHA256SUMS"), &["content-type: text/plain; charset=utf-8"]);
+    has(&get(&preview, "/README.md"), &["content-type: text/plain; charset=utf-8"]);
     has(&get(&preview, "/_preview/reload.js"), &["200 OK", "EventSource"]);
     let head = ask(preview.address(), "HEAD /index.html", &preview.address().to_string());
     assert!(head.contains("200 OK") && !head.contains("<html"));
@@ -189,7 +189,8 @@ fn a_port_in_use_is_named() {
     let folder = small_collection();
     let first = preview(folder.path());
     let port = first.address().port();
-    let second = preview::start(&Options { roots: vec![folder.path().to_path_buf()], port, today: None });
+    let second =
+        preview::start(&Options { roots: vec![folder.path().to_path_buf()], photos: vec![], port, today: None });
     let message = second.err().map(|error| error.to_string()).unwrap();
     has(&message, &[&format!("port {port}"), "--port"]);
 }

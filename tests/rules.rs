@@ -34,6 +34,7 @@ cases! { check_bad(BAD):
     "bad-value/figures-with-numbers" a_figure_has_numbers_that_can_be_drawn
     "bad-value/landmarks-that-cannot-be-drawn" a_landmark_has_what_its_kind_needs
     "bad-value/no-pieces" a_mintage_is_above_nothing
+    "bad-value/private-without-a-file" only_a_file_can_be_private
     "bad-value/rows" a_row_is_a_year_a_mark_and_pieces
     "bad-value/units-and-symbols" units_metals_and_axes_are_known_words
     "bad-value/weights-and-metals" a_weight_is_one_thing_and_an_alloy_adds_up
@@ -90,10 +91,17 @@ cases! { check_bad(BAD):
     "outside-series/year-before-the-series" an_issue_is_within_the_years_of_its_series
     "outside-series/year-not-struck" the_year_of_an_issue_is_listed
     "photo-altered/another-picture" a_picture_that_changed_is_noticed
-    "photo-missing/cut-short" a_picture_cut_short_is_no_picture
     "photo-missing/misspelt" a_misspelt_picture_is_shown_with_the_closest
     "photo-missing/no-picture" a_picture_that_is_not_there_is_noticed
-    "photo-missing/text-called-png" a_text_called_png_is_no_picture
+    "photo-missing/private-and-not" a_private_picture_is_looked_for_where_it_is_kept
+    "photo-broken/cut-short" a_picture_cut_short_is_no_picture
+    "photo-broken/each-way" a_damaged_picture_is_noticed
+    "photo-format/each-kind" a_picture_is_a_still_one_that_browsers_show
+    "photo-format/text-called-png" a_text_called_png_is_no_picture
+    "photo-pair/each-slip" a_pair_is_one_true_and_one_false
+    "photo-private/in-a-collection" a_private_picture_is_in_no_collection
+    "photo-size/seventy-megabytes" a_file_of_seventy_megabytes_is_not_read
+    "photo-size/each-way" a_picture_has_pixels_but_not_too_many
     "photo-outside/each-way-out" a_picture_does_not_climb_out_of_its_collection
     "private-reference/key-and-link" nothing_public_refers_to_a_private_entry
     "raw-html/block" a_block_of_html_is_refused
@@ -167,6 +175,12 @@ cases! { check_near(NEAR):
     "not-separated/note-says-why" a_note_excuses_a_pair
     "outside-series/variety-as-listed" a_variety_as_listed_passes
     "photo-altered/sum-in-capitals" a_sum_in_capitals_passes
+    "photo-broken/more-behind-the-end" what_follows_a_picture_is_no_damage
+    "photo-format/unusual-but-shown" unusual_pictures_that_browsers_show_pass
+    "photo-pair/one-of-each" pairs_may_be_named_from_either_side
+    "photo-private/in-its-folder" a_private_picture_in_its_folder_passes
+    "photo-private/without-its-folder" a_private_picture_may_be_elsewhere
+    "photo-size/one-pixel-and-a-long-line" the_smallest_and_the_longest_picture_pass
     "photo-missing/a-picture-used-twice" a_picture_may_be_used_twice
     "photo-outside/two-dots-in-a-name" two_dots_in_a_name_do_not_climb
     "private-reference/private-to-public" a_private_entry_may_refer_to_a_public_one
@@ -261,6 +275,11 @@ fn make(code: &str, name: &str, collection: &Path) {
             let deep = collection.join("glossary/a/b/c/d/e/f/g/h/i/j/k/l");
             fs::create_dir_all(&deep).expect("deep folders can be made");
             return fs::write(deep.join("prow.toml"), well).expect("a file in them too");
+        }
+        ("photo-size", "seventy-megabytes") => {
+            let photos = collection.join("photos");
+            let file = fs::File::create(photos.join("seventy.jpg")).expect("a file can be made");
+            return file.set_len(70_000_000).expect("and made long");
         }
         ("syntax", "deep-nesting") => ["deep = ", &"[".repeat(100_000), "\n", well].concat().into_bytes(),
         ("bad-id", "toml-twice") => {

@@ -171,7 +171,7 @@ fn shards_hold_what_tantivy_holds() {
             "b-" => 3,
             _ => continue,
         };
-        for line in data(&String::from_utf8(file.bytes).unwrap()).as_array().unwrap() {
+        for line in data(std::str::from_utf8(file.bytes()).unwrap()).as_array().unwrap() {
             let mut parts = line.as_str().unwrap().split(' ');
             let term = parts.next().unwrap();
             for (at, list) in parts.enumerate().filter(|(_, list)| !list.is_empty()) {
@@ -194,12 +194,12 @@ fn scripts_are_small_and_the_same_every_time() {
     assert_eq!(once, files(index()).unwrap());
     for file in &once {
         assert!(
-            file.path == "search/manifest.js" || file.bytes.len() < 12_000,
+            file.path == "search/manifest.js" || file.bytes().len() < 12_000,
             "{} has {} bytes",
             file.path,
-            file.bytes.len()
+            file.bytes().len()
         );
-        let text = std::str::from_utf8(&file.bytes).unwrap();
+        let text = std::str::from_utf8(file.bytes()).unwrap();
         assert!(!text.contains('<') && text.lines().count() == 1, "{}", file.path);
     }
 }

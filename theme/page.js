@@ -73,7 +73,14 @@
     }
   }
 
+  /** With scripts a picture opens in the viewer; without them its link leads to the picture itself. */
+  function openInViewer() {
+    const viewer = document.querySelector("[data-view]")?.getAttribute("data-view") ?? "";
+    for (const link of document.querySelectorAll("[data-view] figure > a")) link.setAttribute("href", viewer + link.parentElement?.id.replace("photo-", ""));
+  }
+
   document.addEventListener("DOMContentLoaded", () => {
+    openInViewer();
     dimButton();
     lightPins();
     unfold();

@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::{Value, json};
 
 use super::country::Shelf;
-use crate::corpus::{Hypo, IssueView, PlacedCheck, ResolvedPlace, host_row, place_on, title};
+use crate::corpus::{Hypo, IssueView, PlacedCheck, ResolvedPlace, host_row, photos_of, place_on, title};
 use crate::entry::{Entry, Expectation, Face, Kind, Range, Sign};
 use crate::figure::{Spot, dial, midst};
 use crate::render::{self, words};
@@ -208,14 +208,13 @@ fn point(place: &ResolvedPlace) -> Option<Point> {
 }
 
 fn pictures(shelf: &Shelf<'_>, entry: &Entry) -> Vec<Picture> {
-    let key = &shelf.corpus.collection(entry).key;
-    let photos = entry.common.iter().flat_map(|common| &common.photos);
-    photos
+    photos_of(entry)
+        .iter()
         .filter_map(|photo| {
             Some(Picture {
                 id: photo.id.to_string(),
-                src: render::picture_path(key, &photo.file.as_ref()?.text),
-                alt: photo.caption.clone().unwrap_or_else(|| photo.id.as_str().replace('-', " ")),
+                src: shelf.corpus.shown(entry, photo)?.plan.page.path,
+                alt: photo.words(),
                 shows: photo.shows.iter().map(|shown| shown.text.clone()).collect(),
             })
         })

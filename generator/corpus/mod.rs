@@ -5,6 +5,7 @@ mod assemble;
 mod backlinks;
 mod inherit;
 mod names;
+mod pictures;
 mod statements;
 mod title;
 
@@ -12,6 +13,7 @@ pub use assemble::assemble;
 pub use backlinks::Backlinks;
 pub use inherit::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_anywhere, place_on};
 pub use names::{Lost, host_row};
+pub use pictures::{Shown, feeds_the_bench, photos_of};
 pub use statements::{StatementRef, checks_of, prose_of, sentences, signs_of, statements};
 pub use title::title;
 

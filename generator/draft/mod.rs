@@ -135,6 +135,8 @@ const PHOTO: &str = "\
 #[[photo]]
 #id    = \"…\"
 #see   = { source = \"…\", at = \"plate …\", read = true }
+#of    = \"…\"     # genuine or false
+#pair  = \"…\"     # id of the photo to show beside it: one of each kind
 #shows = [\"…\"]     # ids of checks or diagnostics above
 
 ";

@@ -33,7 +33,7 @@ pub use id::{EntryId, ID_RULE, LocalId, Reference};
 pub use issue::{Altered, Forgery, Issue, Mintage, Unseparated};
 pub use landmark::{Landmark, LandmarkShape};
 pub use lists::{Collection, Country, Mint, Published, SOURCE_KINDS, SourceKind, Term};
-pub use photo::Photo;
+pub use photo::{Photo, SIDES, Side};
 pub use place::{Face, MOST_POINTS, Place};
 pub use practice::{Alteration, METHOD_GROUPS, Method, MethodGroup, OPERATIONS, Operation, Practice};
 pub use prose::Prose;

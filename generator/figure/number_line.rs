@@ -77,7 +77,7 @@ pub fn number_line(line: &NumberLine) -> String {
     for tick in line.ticks() {
         let _ = write!(out, "<i class=\"tick\" style=\"left:{}%\">{}</i>", share(tick.value), tick.label);
     }
-    out.push_str("</span><span class=\"value\"></span></div></div>");
+    out.push_str("</span></div></div>");
     out
 }
 

@@ -8,16 +8,26 @@ use axum::body::Bytes;
 
 use crate::diagnostic::{Diagnostic, Severity, to_text};
 use crate::entry::Day;
+use crate::out_file::{Content, Picture};
+use crate::picture::Part;
 use crate::render::Theme;
 use crate::source::{self, Sources};
 use crate::{check, site};
+
+/// Folders that are read.
+#[derive(Clone, Debug)]
+pub struct Roots {
+    pub entries: Vec<PathBuf>,
+    /// Of pictures that may not be published.
+    pub photos: Vec<PathBuf>,
+}
 
 /// One state of the entries. Replaced as a whole, never changed.
 pub struct Edition {
     /// From 1; pages of an older number reload.
     pub number: u64,
     /// The last build without errors, by path. Empty if there was none yet.
-    pub files: Arc<BTreeMap<String, Bytes>>,
+    pub files: Arc<BTreeMap<String, Served>>,
     /// Whether `files` are of this edition.
     pub is_good: bool,
     /// All problems as `validate` prints them.
@@ -25,6 +35,14 @@ pub struct Edition {
     /// The problems of single entries, by the page that shows the entry.
     pub by_page: BTreeMap<String, String>,
     pub tally: Tally,
+}
+
+/// A file as it is served.
+#[derive(Clone, PartialEq, Eq)]
+pub enum Served {
+    Bytes(Bytes),
+    /// Made when it is asked for.
+    Made(Arc<Picture>, Part),
 }
 
 /// An edition in numbers.
@@ -38,12 +56,12 @@ pub struct Tally {
 }
 
 impl Edition {
-    pub fn first(roots: &[PathBuf], theme: &Theme, today: Option<Day>) -> Edition {
+    pub fn first(roots: &Roots, theme: &Theme, today: Option<Day>) -> Edition {
         Edition { number: 1, ..build(roots, theme, today) }
     }
 
     /// The edition after this one, or `None` if a save changed nothing that is shown.
-    pub fn next(&self, roots: &[PathBuf], theme: &Theme, today: Option<Day>) -> Option<Edition> {
+    pub fn next(&self, roots: &Roots, theme: &Theme, today: Option<Day>) -> Option<Edition> {
         let mut next = build(roots, theme, today);
         if !next.is_good {
             next.files = Arc::clone(&self.files);
@@ -56,8 +74,8 @@ impl Edition {
     }
 }
 
-fn build(roots: &[PathBuf], theme: &Theme, today: Option<Day>) -> Edition {
-    let loaded = match source::load(roots) {
+fn build(roots: &Roots, theme: &Theme, today: Option<Day>) -> Edition {
+    let loaded = match source::load_with(&roots.entries, &roots.photos) {
         Ok(loaded) => loaded,
         Err(error) => return failed(error.to_string()),
     };
@@ -74,7 +92,12 @@ fn build(roots: &[PathBuf], theme: &Theme, today: Option<Day>) -> Edition {
     if edition.is_good {
         match site(&corpus, theme, today) {
             Ok(files) => {
-                let files = files.into_iter().map(|file| (file.path, Bytes::from(file.bytes)));
+                let files = files.into_iter().filter_map(|file| match file.content {
+                    Content::Bytes(bytes) => Some((file.path, Served::Bytes(Bytes::from(bytes)))),
+                    Content::Made { picture, part } => Some((file.path, Served::Made(picture, part))),
+                    // Nothing is written, so there is nothing to vouch for.
+                    Content::Sums => None,
+                });
                 edition.files = Arc::new(files.collect());
             }
             Err(error) => return failed(error.to_string()),

@@ -17,14 +17,16 @@ use tokio::sync::watch as latest;
 
 use crate::entry::Day;
 use crate::render::Theme;
-use edition::Edition;
 pub use edition::Tally;
+use edition::{Edition, Roots};
 
 /// What to serve, and where.
 #[derive(Clone, Debug)]
 pub struct Options {
     /// Folders of collections, as for `compile`.
     pub roots: Vec<PathBuf>,
+    /// Folders of pictures that may not be published.
+    pub photos: Vec<PathBuf>,
     /// 0 takes any free port.
     pub port: u16,
     /// The day against which reviews are called stale.
@@ -80,12 +82,14 @@ pub fn start(options: &Options) -> Result<Preview, PreviewError> {
     let listener = runtime.block_on(TcpListener::bind((Ipv4Addr::LOCALHOST, options.port))).map_err(no_port)?;
     let address = listener.local_addr().map_err(no_port)?;
     // Watched before the first compile, so that no save falls between.
-    let changes = watch::Changes::of(&options.roots)?;
-    let first = Edition::first(&options.roots, &theme, options.today);
+    let roots = Roots { entries: options.roots.clone(), photos: options.photos.clone() };
+    let watched: Vec<PathBuf> = roots.entries.iter().chain(&roots.photos).cloned().collect();
+    let changes = watch::Changes::of(&watched)?;
+    let first = Edition::first(&roots, &theme, options.today);
     let (sender, editions) = latest::channel(Arc::new(first));
     let app = server::app(editions.clone(), address);
     runtime.spawn(async move { axum::serve(listener, app).await });
-    let (roots, today) = (options.roots.clone(), options.today);
+    let today = options.today;
     let watch = changes.each(move || {
         let next = sender.borrow().next(&roots, &theme, today);
         match next {

@@ -15,17 +15,21 @@ use futures_util::stream::{self, Stream};
 use tokio::sync::watch::Receiver;
 
 use super::address::{content_type, is_loopback, site_path};
-use super::edition::Edition;
+use super::edition::{Edition, Served as File};
 use super::overlay;
+use crate::picture::{Gate, LARGEST_WORK};
+use crate::publish::make_one;
 
 #[derive(Clone)]
 struct Served {
     editions: Receiver<Arc<Edition>>,
     address: SocketAddr,
+    /// Pages ask for all their pictures at once.
+    gate: Arc<Gate>,
 }
 
 pub fn app(editions: Receiver<Arc<Edition>>, address: SocketAddr) -> Router {
-    let served = Served { editions, address };
+    let served = Served { editions, address, gate: Arc::new(Gate::new(LARGEST_WORK)) };
     Router::new()
         .route(overlay::EVENTS, get(events))
         .route(overlay::SCRIPT, get(async || own("reload.js", include_str!("reload.js"))))
@@ -65,10 +69,18 @@ async fn page(State(served): State<Served>, request: Request) -> Response {
         return html(StatusCode::NOT_FOUND, overlay::missing(request.uri().path(), &edition));
     };
     match edition.files.get(&path) {
-        Some(bytes) if path.ends_with(".html") => {
+        Some(File::Bytes(bytes)) if path.ends_with(".html") => {
             html(StatusCode::OK, overlay::dress(&String::from_utf8_lossy(bytes), &path, &edition))
         }
-        Some(bytes) => answer(StatusCode::OK, &path, Body::from(bytes.clone())),
+        Some(File::Bytes(bytes)) => answer(StatusCode::OK, &path, Body::from(bytes.clone())),
+        Some(File::Made(picture, part)) => {
+            let (picture, part, gate) = (Arc::clone(picture), *part, Arc::clone(&served.gate));
+            match tokio::task::spawn_blocking(move || make_one(&picture, part, &gate)).await {
+                Ok(Ok(bytes)) => answer(StatusCode::OK, &path, Body::from(bytes)),
+                Ok(Err(why)) => answer(StatusCode::INTERNAL_SERVER_ERROR, ".txt", Body::from(why)),
+                Err(stopped) => answer(StatusCode::INTERNAL_SERVER_ERROR, ".txt", Body::from(stopped.to_string())),
+            }
+        }
         // Before the first good build every page is missing for one reason: the problems it shows.
         None => html(StatusCode::NOT_FOUND, overlay::missing(&path, &edition)),
     }

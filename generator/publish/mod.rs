@@ -11,12 +11,12 @@ mod swap;
 
 pub use knowledge::knowledge;
 pub use new_file::write_new;
-pub use pictures::{PictureKind, picture_kind, pictures, strip};
-pub use swap::{PublishError, publish};
+pub use pictures::{decode_all, make_one, pictures};
+pub use swap::{PublishError, publish, publish_without};
 
-use sha2::{Digest, Sha256};
+pub use crate::picture::strip;
 
-use crate::out_file::OutFile;
+use crate::out_file::{Content, OutFile};
 
 /// The note that marks a folder as made by this tool. The repository keeps it so that `public/` exists.
 pub const NOTE: &str = include_str!("../../public/README.md");
@@ -26,17 +26,16 @@ pub const NOTE: &str = include_str!("../../public/README.md");
 pub struct Published {
     pub files: usize,
     pub bytes: u64,
+    /// Of the files that are made of pictures, how many were made anew.
+    pub made: usize,
+    /// And how many the previous site had already.
+    pub kept: usize,
 }
 
-/// Adds the note and `SHA256SUMS` and puts everything in order of path.
+/// Adds the note and `SHA256SUMS`, which is written last, and puts everything else in order of path.
 pub fn complete(mut files: Vec<OutFile>) -> Vec<OutFile> {
     files.push(OutFile::text("README.md", NOTE));
     files.sort_by(|a, b| a.path.cmp(&b.path));
-    let sums: String = files.iter().map(|file| format!("{}  {}\n", hex(&file.bytes), file.path)).collect();
-    files.push(OutFile::text("SHA256SUMS", sums));
+    files.push(OutFile { path: "SHA256SUMS".into(), content: Content::Sums });
     files
-}
-
-fn hex(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
 }

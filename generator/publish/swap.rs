@@ -1,6 +1,6 @@
 //! Writing the sibling folder, reading it back, and the swap.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File};
 use std::io;
 use std::path::{Path, PathBuf};
@@ -8,8 +8,9 @@ use std::path::{Path, PathBuf};
 use rayon::prelude::*;
 use walkdir::WalkDir;
 
-use super::{NOTE, Published};
-use crate::out_file::OutFile;
+use super::{NOTE, Published, pictures};
+use crate::out_file::{Content, OutFile};
+use crate::picture::{Flaw, Sum};
 
 /// Why nothing was published. The folder is as it was.
 #[derive(Debug)]
@@ -22,6 +23,12 @@ pub enum PublishError {
     Busy { folder: PathBuf },
     /// What was read back is not what was written.
     Unfaithful { path: PathBuf },
+    /// A picture is no longer what it was when the entries were read.
+    Changed { path: PathBuf },
+    /// Pictures that cannot be decoded, by the sums of their files: the entries that name them are at fault.
+    Pictures { flaws: Vec<(Sum, Flaw)> },
+    /// A picture that may not be published, or something made of it, was among the files.
+    Private { path: String },
 }
 
 impl std::fmt::Display for PublishError {
@@ -39,6 +46,16 @@ impl std::fmt::Display for PublishError {
             PublishError::Unfaithful { path } => {
                 write!(out, "{} was not written faithfully: the disk may be full or failing", path.display())
             }
+            PublishError::Changed { path } => {
+                write!(out, "{} was changed while the site was being made; try again", path.display())
+            }
+            PublishError::Pictures { flaws } => {
+                let all: Vec<String> = flaws.iter().map(|(sum, flaw)| format!("{sum} {}", flaw.what)).collect();
+                write!(out, "pictures cannot be decoded: {}", all.join("; "))
+            }
+            PublishError::Private { path } => {
+                write!(out, "{path} would publish a picture that an entry calls private; nothing was published")
+            }
         }
     }
 }
@@ -55,6 +72,15 @@ pub(super) fn disk(action: &'static str, path: &Path) -> impl FnOnce(io::Error) 
 /// # Errors
 /// See [`PublishError`].
 pub fn publish(files: &[OutFile], out: &Path) -> Result<Published, PublishError> {
+    publish_without(files, out, &BTreeSet::new())
+}
+
+/// [`publish`], and proof that nothing is among the files that has one of the sums in `private`, or is made of a picture
+/// that has.
+///
+/// # Errors
+/// See [`PublishError`].
+pub fn publish_without(files: &[OutFile], out: &Path, private: &BTreeSet<Sum>) -> Result<Published, PublishError> {
     let name = out.file_name().map_or_else(|| "public".into(), |name| name.to_string_lossy().into_owned());
     let parent = match out.parent() {
         Some(parent) if !parent.as_os_str().is_empty() => parent.to_path_buf(),
@@ -68,14 +94,20 @@ pub fn publish(files: &[OutFile], out: &Path) -> Result<Published, PublishError>
     }
     let next = parent.join(format!(".{name}.tellmark-next"));
     let old = parent.join(format!(".{name}.tellmark-old"));
-    let result = publish_locked(files, out, &next, &old);
+    let result = publish_locked(files, out, &next, &old, private);
     // Whatever happened, nothing half-written stays behind. An error here would hide the first one.
     let _ = fs::remove_dir_all(&next);
     let _ = fs::remove_file(&lock_path);
     result
 }
 
-fn publish_locked(files: &[OutFile], out: &Path, next: &Path, old: &Path) -> Result<Published, PublishError> {
+fn publish_locked(
+    files: &[OutFile],
+    out: &Path,
+    next: &Path,
+    old: &Path,
+    private: &BTreeSet<Sum>,
+) -> Result<Published, PublishError> {
     // A run that was killed between two renames left the site here.
     if !out.exists() && old.exists() {
         fs::rename(old, out).map_err(disk("put back", out))?;
@@ -86,10 +118,20 @@ fn publish_locked(files: &[OutFile], out: &Path, next: &Path, old: &Path) -> Res
             fs::remove_dir_all(leftover).map_err(disk("remove", leftover))?;
         }
     }
-    write_all(files, next, out)?;
-    read_back(files, next)?;
+    write_texts(files, next, out)?;
+    let mut written = pictures::write(files, next, out)?;
+    written.files.extend(read_back(files, next)?);
+    let sums: BTreeMap<&str, &Sum> = written.files.iter().map(|(path, sum, _)| (path.as_str(), sum)).collect();
+    pictures::prove_absent(files, &sums, private)?;
+    let mut bytes = written.files.iter().map(|(_, _, bytes)| bytes).sum();
+    for file in files.iter().filter(|file| file.content == Content::Sums) {
+        let list: String = sums.iter().map(|(path, sum)| format!("{sum}  {path}\n")).collect();
+        let path = next.join(&file.path);
+        fs::write(&path, &list).map_err(disk("write", &path))?;
+        bytes += list.len() as u64;
+    }
     swap(out, next, old)?;
-    Ok(Published { files: files.len(), bytes: files.iter().map(|file| file.bytes.len() as u64).sum() })
+    Ok(Published { files: files.len(), bytes, made: written.made, kept: written.kept })
 }
 
 /// A folder is ours if it is missing, empty, or holds our note and nothing that our list does not name.
@@ -127,7 +169,8 @@ fn refuse_foreign(out: &Path) -> Result<(), PublishError> {
     Ok(())
 }
 
-fn write_all(files: &[OutFile], next: &Path, out: &Path) -> Result<(), PublishError> {
+/// Makes every folder, and writes what is in memory.
+fn write_texts(files: &[OutFile], next: &Path, out: &Path) -> Result<(), PublishError> {
     let folders: BTreeSet<PathBuf> =
         files.iter().filter_map(|file| next.join(&file.path).parent().map(Path::to_path_buf)).collect();
     fs::create_dir_all(next).map_err(disk("make the folder", next))?;
@@ -135,24 +178,35 @@ fn write_all(files: &[OutFile], next: &Path, out: &Path) -> Result<(), PublishEr
         fs::create_dir_all(&folder).map_err(disk("make the folder", &folder))?;
     }
     files.par_iter().try_for_each(|file| {
+        let Content::Bytes(text) = &file.content else { return Ok(()) };
         let path = next.join(&file.path);
         // An unchanged file is linked to, not written again: making files is the slow part on many disks. The old name
         // goes with the old folder, and nothing writes into a published file.
         let before = out.join(&file.path);
         let plain = fs::symlink_metadata(&before).is_ok_and(|meta| meta.is_file());
-        if plain && fs::read(&before).is_ok_and(|bytes| bytes == file.bytes) && fs::hard_link(&before, &path).is_ok() {
+        if plain && fs::read(&before).is_ok_and(|bytes| bytes == *text) && fs::hard_link(&before, &path).is_ok() {
             return Ok(());
         }
-        fs::write(&path, &file.bytes).map_err(disk("write", &path))
+        fs::write(&path, text).map_err(disk("write", &path))
     })
 }
 
-fn read_back(files: &[OutFile], next: &Path) -> Result<(), PublishError> {
-    files.par_iter().try_for_each(|file| {
-        let path = next.join(&file.path);
-        let read = fs::read(&path).map_err(disk("read back", &path))?;
-        if read == file.bytes { Ok(()) } else { Err(PublishError::Unfaithful { path }) }
-    })
+/// What was in memory, as it is read back: path, sum and length.
+fn read_back(files: &[OutFile], next: &Path) -> Result<Vec<(String, Sum, u64)>, PublishError> {
+    let texts = files.par_iter().filter_map(|file| match &file.content {
+        Content::Bytes(text) => Some((file, text)),
+        Content::Made { .. } | Content::Sums => None,
+    });
+    texts
+        .map(|(file, text)| {
+            let path = next.join(&file.path);
+            let read = fs::read(&path).map_err(disk("read back", &path))?;
+            if read != *text {
+                return Err(PublishError::Unfaithful { path });
+            }
+            Ok((file.path.clone(), Sum::of(&read), read.len() as u64))
+        })
+        .collect()
 }
 
 /// On Linux the two folders change places in one step; elsewhere the old one steps aside first and is put back on failure.

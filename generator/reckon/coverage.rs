@@ -97,7 +97,8 @@ pub fn bases(entry: &Entry) -> Bases {
 fn of_entry(corpus: &Corpus, entry: &Entry, today: Option<Day>) -> EntryCoverage {
     let bases = bases(entry);
     let common = entry.common.as_ref();
-    let pictures = common.map_or(0, |common| common.photos.iter().filter(|photo| photo.file.is_some()).count());
+    let pictures =
+        common.map_or(0, |common| common.photos.iter().filter(|photo| photo.file.is_some() && !photo.private).count());
     let wanting = common.map_or(0, |common| common.wanting.len());
     let reviewed = common.and_then(|common| common.reviewed);
     let stale = matches!((reviewed, today), (Some(reviewed), Some(today)) if is_stale(reviewed, today));

@@ -14,6 +14,7 @@ pub const PAGES: &[(&str, &str)] = &[
     ("scales", "Scales"),
     ("photo-measure", "Photo measure"),
     ("overlay", "Overlay"),
+    ("picture", "Picture"),
 ];
 
 #[derive(Serialize)]

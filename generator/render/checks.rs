@@ -29,6 +29,7 @@ pub struct CheckView {
     /// The one range of a measurement that has no other to be compared with.
     pub measured: Vec<String>,
     pub scale_html: String,
+    pub pictures: Vec<Link>,
 }
 
 #[derive(Serialize)]
@@ -46,7 +47,12 @@ impl<'a> Page<'a> {
     pub fn check_of_issue(&self, number: usize, placed: &PlacedCheck<'_>, view: &IssueView<'_>) -> CheckView {
         let names: Vec<(Hypo, String)> = view.hypotheses.iter().map(|hypo| (hypo.clone(), self.name(hypo))).collect();
         let from = (placed.from.id != view.entry.id).then(|| self.link(placed.from));
-        match &placed.check.kind {
+        let mut pictures = self.pictures_of(view.entry, placed.check.id.as_str());
+        // A look in short leads to its entry's own page, and with it to what is pictured there.
+        if from.is_some() && number > 0 {
+            pictures.extend(self.pictures_of(placed.from, placed.check.id.as_str()));
+        }
+        let made = match &placed.check.kind {
             CheckKind::Look { findings, .. } => {
                 let rows: Vec<Row> = names
                     .iter()
@@ -79,13 +85,14 @@ impl<'a> Page<'a> {
                     .collect();
                 self.measured(number, placed.check, *quantity, bars, &placed.place, from)
             }
-        }
+        };
+        CheckView { pictures, ..made }
     }
 
     /// A check on the page of a family, method or alteration, where `self` is the entry's own pieces.
     pub fn check_of_entry(&self, number: usize, check: &Check, owner: &Entry) -> CheckView {
         let place = loose_place(check, owner);
-        match &check.kind {
+        let made = match &check.kind {
             CheckKind::Look { findings, .. } => {
                 let mut rows =
                     vec![Row::written("true piece", true, findings, |kind| matches!(kind, HypothesisKind::Genuine))];
@@ -105,7 +112,8 @@ impl<'a> Page<'a> {
                     .collect();
                 self.measured(number, check, *quantity, bars, &place, None)
             }
-        }
+        };
+        CheckView { pictures: self.pictures_of(owner, check.id.as_str()), ..made }
     }
 
     /// A hypothesis as an entry writes it, by name.
@@ -165,6 +173,7 @@ impl<'a> Page<'a> {
             from,
             measured: Vec::new(),
             scale_html: String::new(),
+            pictures: Vec::new(),
         }
     }
 
@@ -203,6 +212,7 @@ impl<'a> Page<'a> {
             } else {
                 figure::number_line(&NumberLine { unit: quantity.unit(), bars })
             },
+            pictures: Vec::new(),
         }
     }
 }

@@ -60,7 +60,7 @@ pub fn family(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
                 basis_html: page.basis_html(&one.statement.basis),
             })
             .collect(),
-        signs: page.signs(&family.signs, None),
+        signs: page.signs(&family.signs, entry, None),
         checks: checks(page, &family.checks, entry),
         comparison: if beside.len() > 1 { comparison(page, &beside) } else { Comparison::default() },
         foot: page.foot(entry),
@@ -117,7 +117,7 @@ fn practice_page<G>(
         also_called: also_called(entry),
         summary: summary(page, entry),
         made: page.statements(&practice.made),
-        signs: page.signs(&practice.signs, None),
+        signs: page.signs(&practice.signs, entry, None),
         mimics: page.statements(&practice.mimics),
         cautions: page.statements(&practice.cautions),
         checks: checks(page, &practice.checks, entry),

@@ -14,16 +14,26 @@ use crate::reckon::hosts;
 const HOSTS_SHOWN: usize = 8;
 /// Folded hosts beyond this many are only counted; `knowledge.json` has them all.
 const HOSTS_FOLDED: usize = 8;
+/// What betrays this many hosts or more is said once for all of them.
+const MANY: usize = 3;
 
 /// The hosts of an issue, the likeliest apart from the rest.
 #[derive(Serialize)]
 pub struct Hosts {
     hosts: Vec<HostView>,
     more_hosts: Vec<HostView>,
+    shared: Vec<Shared>,
     /// Less likely still, and not listed.
     further: usize,
     /// Said once for all hosts that need a digit changed.
     digits_note: Option<StatementView>,
+}
+
+/// What betrays many hosts, and which.
+#[derive(Serialize)]
+struct Shared {
+    what: StatementView,
+    names: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -70,7 +80,26 @@ pub fn hosts_of(page: &Page<'_>, view: &IssueView<'_>) -> Hosts {
     let mut more_hosts = all.split_off(all.len().min(HOSTS_SHOWN));
     let further = more_hosts.len().saturating_sub(HOSTS_FOLDED);
     more_hosts.truncate(HOSTS_FOLDED);
-    Hosts { hosts: all, more_hosts, further, digits_note }
+    let shared = said_once(&mut all, &mut more_hosts);
+    Hosts { hosts: all, more_hosts, further, shared, digits_note }
+}
+
+/// Takes what betrays many hosts out of each, to be said once with their names.
+fn said_once(hosts: &mut [HostView], more: &mut [HostView]) -> Vec<Shared> {
+    let mut said: Vec<Shared> = Vec::new();
+    for host in hosts.iter().chain(more.iter()) {
+        for what in &host.betrayals {
+            match said.iter_mut().find(|known| known.what == *what) {
+                Some(known) => known.names.push(host.link.text.clone()),
+                None => said.push(Shared { what: what.clone(), names: vec![host.link.text.clone()] }),
+            }
+        }
+    }
+    said.retain(|shared| shared.names.len() >= MANY);
+    for host in hosts.iter_mut().chain(more) {
+        host.betrayals.retain(|what| said.iter().all(|shared| shared.what != *what));
+    }
+    said
 }
 
 fn digits_note(page: &Page<'_>, view: &IssueView<'_>, any: bool) -> Option<StatementView> {

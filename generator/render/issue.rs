@@ -53,6 +53,7 @@ struct ShortLook {
     ask_html: String,
     speaks_for_html: String,
     speaks_against_html: String,
+    pictures: Vec<Link>,
 }
 
 #[derive(Serialize)]
@@ -98,8 +99,9 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
     let questions: Vec<String> = first.iter().map(|placed| question(&placed.check.kind)).collect();
     let faces = page.faces_of(&view, &first, &questions);
     let checks = first.iter().enumerate().map(|(at, placed)| page.check_of_issue(at + 1, placed, &view)).collect();
-    let genuine = page.signs(&view.issue.genuine, Some((view.series, view.issue.row.year)));
-    let mut genuine_of_series = page.signs(&view.series.genuine, Some((view.series, view.issue.row.year)));
+    let genuine = page.signs(&view.issue.genuine, entry, Some((view.series, view.issue.row.year)));
+    let mut genuine_of_series =
+        page.signs(&view.series.genuine, view.series_entry, Some((view.series, view.issue.row.year)));
     genuine_of_series.iter_mut().for_each(|sign| sign.id.insert_str(0, "series-"));
     let model = View {
         head: page.head(&name, "issue", "issues", Some(entry)),
@@ -171,6 +173,7 @@ fn suspicions(page: &Page<'_>, inherited: &[&PlacedCheck<'_>], view: &IssueView<
             ask_html: full.ask_html.clone(),
             speaks_for_html: said("true"),
             speaks_against_html: said("false"),
+            pictures: full.pictures,
         };
         match out.last_mut() {
             Some(last) if last.link.href == link.href => last.looks.push(look),

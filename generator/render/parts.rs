@@ -2,15 +2,16 @@
 
 use serde::Serialize;
 
+use super::photos::{self, PhotoView};
 use super::site::{Link, Page};
 use super::words;
-use crate::corpus::{checks_of, place_anywhere, place_on, signs_of};
-use crate::entry::{Basis, Common, Entry, Photo, Series, Sign, Standard, Statement};
+use crate::corpus::{place_anywhere, place_on};
+use crate::entry::{Basis, Common, Entry, Series, Sign, Standard, Statement};
 use crate::figure;
 use crate::reckon::{alloy, standard, units};
 
 /// A sentence with what it stands on.
-#[derive(Serialize)]
+#[derive(Clone, PartialEq, Serialize)]
 pub struct StatementView {
     pub html: String,
     pub place: String,
@@ -26,6 +27,7 @@ pub struct SignView {
     pub how: Vec<String>,
     pub drawing_html: String,
     pub basis_html: String,
+    pub pictures: Vec<Link>,
 }
 
 /// A labelled fact with its basis.
@@ -36,23 +38,16 @@ pub struct Fact {
     pub basis_html: String,
 }
 
-#[derive(Serialize)]
-pub struct PhotoView {
-    pub id: String,
-    pub src: String,
-    pub alt: String,
-    pub caption_html: String,
-    pub see_html: String,
-    pub shows: Vec<Link>,
-    pub credit: String,
-}
-
 /// What a page of any kind with common keys ends with.
 #[derive(Serialize)]
 pub struct Foot {
     pub not_decisive: Vec<StatementView>,
     pub wanting: Vec<String>,
-    pub photos: Vec<PhotoView>,
+    /// Each alone, or two side by side.
+    pub photos: Vec<Vec<PhotoView>>,
+    pub viewer: String,
+    /// Said once where many pictures have the same.
+    pub credit: String,
     pub related: Vec<Link>,
     pub reviewed: String,
     pub written: String,
@@ -73,8 +68,8 @@ impl<'a> Page<'a> {
         list.iter().map(|statement| self.statement(statement)).collect()
     }
 
-    /// Signs lettered from `a`; places looked up in a series and year where there is one.
-    pub fn signs(&self, list: &[Sign], series: Option<(&Series, i32)>) -> Vec<SignView> {
+    /// Signs lettered from `a`, as `owner` states them; places looked up in a series and year where there is one.
+    pub fn signs(&self, list: &[Sign], owner: &Entry, series: Option<(&Series, i32)>) -> Vec<SignView> {
         list.iter()
             .enumerate()
             .map(|(at, sign)| {
@@ -92,6 +87,7 @@ impl<'a> Page<'a> {
                     how,
                     drawing_html: sign.drawing.as_ref().map_or(String::new(), figure::drawing),
                     basis_html: self.basis_html(&sign.statement.basis),
+                    pictures: self.pictures_of(owner, sign.id.as_str()),
                 }
             })
             .collect()
@@ -113,43 +109,14 @@ impl<'a> Page<'a> {
         Foot {
             not_decisive: self.statements(&common.not_decisive),
             wanting: common.wanting.clone(),
-            photos: common.photos.iter().map(|photo| self.photo(photo, entry)).collect(),
+            photos: self.photos(entry),
+            viewer: self.viewer(entry),
+            credit: photos::common_credit(entry).unwrap_or_default(),
             related: self.links(related),
             reviewed: common.reviewed.map_or(String::new(), |day| day.to_string()),
             written: self.to(&super::site::written_of(entry)),
             file: format!("{}/{}.toml", self.corpus().collection(entry).key, entry.id),
             id: entry.id.to_string(),
-        }
-    }
-
-    fn photo(&self, photo: &Photo, entry: &Entry) -> PhotoView {
-        let src = photo.file.as_ref().map_or(String::new(), |file| {
-            self.to(&picture_path(self.corpus().collection(entry).key.as_str(), &file.text))
-        });
-        let mut credit: Vec<String> = Vec::new();
-        if let Some(magnification) = photo.magnification {
-            credit.push(format!("{}×", words::decimals(magnification, 1, 0)));
-        }
-        credit.extend(photo.credit.clone());
-        credit.extend(photo.licence.clone());
-        let caption = photo.caption.clone().unwrap_or_else(|| photo.id.as_str().replace('-', " "));
-        PhotoView {
-            id: photo.id.to_string(),
-            src,
-            alt: caption.clone(),
-            caption_html: figure::escape(&caption),
-            see_html: photo.see.as_ref().map_or(String::new(), |citation| self.citation_html(citation)),
-            shows: photo
-                .shows
-                .iter()
-                .map(|id| {
-                    let sign = signs_of(entry).iter().any(|sign| sign.id.as_str() == id.text);
-                    let looks = checks_of(entry).iter().any(|check| check.id.as_str() == id.text);
-                    let prefix = if sign && !looks { "sign-" } else { "" };
-                    Link { text: id.text.replace('-', " "), href: format!("#{prefix}{}", id.text) }
-                })
-                .collect(),
-            credit: credit.join(" · "),
         }
     }
 
@@ -198,11 +165,6 @@ impl<'a> Page<'a> {
         }
         facts
     }
-}
-
-/// Where a picture stands in the site.
-pub fn picture_path(collection: &str, file: &str) -> String {
-    format!("pictures/{collection}/{}", file.strip_prefix("photos/").unwrap_or(file))
 }
 
 /// a, b, … z, aa, …

@@ -146,7 +146,7 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
             .iter()
             .map(|change| ChangeView { year: change.year, statement: page.statement(&change.statement) })
             .collect(),
-        genuine: page.signs(&series.genuine, Some((series, series.years.0))),
+        genuine: page.signs(&series.genuine, entry, Some((series, series.years.0))),
         checks: series.checks.iter().enumerate().map(|(at, check)| page.check_of_entry(at + 1, check, entry)).collect(),
         issues: issue_lines(page, &on_file),
         comparison: comparison(page, &families),

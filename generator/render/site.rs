@@ -49,6 +49,8 @@ pub struct Head {
     pub nav: &'static str,
     /// The page shows invented entries.
     pub demo: bool,
+    /// The page shows a picture that may not be published.
+    pub private: bool,
     /// Show the full cautions.
     pub cautions: bool,
     /// Classes of the body.
@@ -77,6 +79,11 @@ impl<'a> Page<'a> {
             root: root(&self.path),
             nav,
             demo: entry.is_some_and(|entry| !self.corpus().collection(entry).real),
+            private: match entry {
+                Some(entry) => self.is_private(entry),
+                // The instruments open the pictures of any coin.
+                None => kind == "bench" && self.corpus().entries().iter().any(|entry| self.is_private(entry)),
+            },
             cautions: kind == "issue",
             kind,
         }

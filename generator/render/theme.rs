@@ -27,6 +27,7 @@ const TEMPLATES: &[(&str, &str)] = theme_files![
     "facts.html",
     "statements.html",
     "photos.html",
+    "seen.html",
     "foot.html",
     "comparison.html",
     "host.html",
@@ -55,6 +56,7 @@ const TEMPLATES: &[(&str, &str)] = theme_files![
     "bench/scales.html",
     "bench/photo-measure.html",
     "bench/overlay.html",
+    "bench/picture.html",
 ];
 
 /// Files that go into the site as they are.
@@ -101,6 +103,8 @@ const ASSETS: &[(&str, &str)] = theme_files![
     "bench/overlay-panes.js",
     "bench/overlay-stage.js",
     "bench/overlay.js",
+    "bench/picture.css",
+    "bench/picture.js",
     "vendor/openseadragon.min.js",
     "vendor/openseadragon.LICENSE.txt",
 ];

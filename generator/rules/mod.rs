@@ -12,6 +12,7 @@ mod series;
 
 pub use boilerplate::{MOST_ENTRIES, uses as sentence_uses};
 pub use hypotheses::excuses;
+pub use photos::undecodable;
 pub use reviews::is_stale;
 
 use crate::corpus::Corpus;

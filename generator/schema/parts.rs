@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::{Is, Key, Table, key, needed, nothing, reference, words};
-use crate::entry::{DIGITS, DRAWINGS, DrawingKind, LENGTH_UNITS, MOST_POINTS, NumberRule, QUANTITIES};
+use crate::entry::{DIGITS, DRAWINGS, DrawingKind, LENGTH_UNITS, MOST_POINTS, NumberRule, QUANTITIES, SIDES};
 
 pub const CITATION: Table = Table {
     name: "citation",
@@ -237,7 +237,14 @@ pub const PHOTO: Table = Table {
         ID,
         key("file", Is::Text, "A picture inside the collection."),
         key("sha256", Is::Shape(|| json!({ "type": "string", "pattern": "^[0-9a-f]{64}$" })), "Of the file."),
+        key(
+            "private",
+            Is::Yes,
+            "The file may not be published: it is in a folder given with --photos, and only a private site shows it.",
+        ),
         key("see", Is::One(&CITATION), "Where a picture is to be seen."),
+        key("of", Is::Word(|| words(SIDES)), "What kind of piece it shows."),
+        key("pair", Is::Name, "The photo it is shown beside: one of a true piece, one of a false one."),
         key("shows", Is::Texts, "Ids of checks or diagnostics of this entry."),
         key("caption", Is::Text, "What is to be seen in it."),
         key("magnification", Is::Positive, "How many times."),
@@ -247,7 +254,9 @@ pub const PHOTO: Table = Table {
     also: || {
         json!({
             "anyOf": [{ "required": ["file"] }, { "required": ["see"] }],
-            "dependentRequired": { "file": ["sha256", "credit", "licence"] },
+            "dependentRequired": { "file": ["sha256", "credit"], "private": ["file"] },
+            "if": { "required": ["file"], "properties": { "private": { "const": false } } },
+            "then": { "required": ["licence"] },
         })
     },
 };

@@ -4,13 +4,16 @@
 
 #![allow(clippy::disallowed_methods, reason = "reading the disk is its work")]
 
+mod assets;
 mod line_index;
 mod walk;
 
 pub use line_index::LineIndex;
-pub use walk::{LoadError, Loaded, Problem, load};
+pub use walk::{LoadError, Loaded, Problem, load, load_with};
 
 use std::path::PathBuf;
+
+use crate::picture::{Flaw, Header, Sum};
 
 /// Index of a file in [`Sources`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -54,13 +57,25 @@ pub struct CollectionRoot {
     pub path: PathBuf,
 }
 
-/// A picture or other file named by an entry, read as bytes.
+/// A picture or other file beside the entries. Its bytes stay on the disk.
 #[derive(Clone, Debug)]
 pub struct Asset {
-    pub collection: usize,
-    /// Path below the collection's folder, with `/`.
+    /// `None`: of a folder of pictures that may not be published.
+    pub collection: Option<usize>,
+    /// Path below the collection's, or that folder, with `/`.
     pub path: String,
-    pub bytes: Vec<u8>,
+    pub disk: PathBuf,
+    /// `None` if no entry's text names it.
+    pub opened: Option<Opened>,
+}
+
+/// What was found in a file.
+#[derive(Clone, Debug)]
+pub struct Opened {
+    pub bytes: u64,
+    /// `None` of a file too large to be read.
+    pub sum: Option<Sum>,
+    pub picture: Result<Header, Flaw>,
 }
 
 /// Everything read from the disk, in an order that does not depend on the disk.
@@ -69,6 +84,8 @@ pub struct Sources {
     pub collections: Vec<CollectionRoot>,
     pub files: Vec<SourceFile>,
     pub assets: Vec<Asset>,
+    /// Folders of pictures that may not be published were given: what is made is private.
+    pub private: bool,
 }
 
 impl Sources {
@@ -83,6 +100,6 @@ impl Sources {
 
     /// An asset of a collection by its path below the collection's folder.
     pub fn asset(&self, collection: usize, path: &str) -> Option<&Asset> {
-        self.assets.iter().find(|asset| asset.collection == collection && asset.path == path)
+        self.assets.iter().find(|asset| asset.collection == Some(collection) && asset.path == path)
     }
 }

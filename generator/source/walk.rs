@@ -6,12 +6,11 @@ use std::path::{Path, PathBuf};
 
 use walkdir::WalkDir;
 
-use super::{Asset, CollectionRoot, LineIndex, SourceFile, Sources};
+use super::assets::{self, Found};
+use super::{CollectionRoot, LineIndex, SourceFile, Sources};
 
 /// Files above this many bytes are refused: no entry comes near it.
 const LARGEST_ENTRY: u64 = 1 << 20;
-/// Pictures above this many bytes are refused.
-const LARGEST_ASSET: u64 = 8 << 20;
 /// Folders nested deeper than this are refused.
 const DEEPEST: usize = 12;
 
@@ -51,13 +50,26 @@ pub struct Loaded {
 /// # Errors
 /// A folder or file that cannot be read, or a root that holds no collection.
 pub fn load(roots: &[PathBuf]) -> Result<Loaded, LoadError> {
-    let mut loaded = Loaded::default();
+    load_with(roots, &[])
+}
+
+/// [`load`], with folders of pictures that may not be published.
+///
+/// # Errors
+/// As for [`load`].
+pub fn load_with(roots: &[PathBuf], photos: &[PathBuf]) -> Result<Loaded, LoadError> {
+    let (mut loaded, mut found) = (Loaded::default(), Vec::new());
     for root in roots {
         let collections = collections_under(root)?;
         for (path, shown) in collections {
-            read_collection(&path, &shown, &mut loaded)?;
+            read_collection(&path, &shown, &mut loaded, &mut found)?;
         }
     }
+    for folder in photos {
+        assets::private(folder, &mut found)?;
+    }
+    loaded.sources.private = !photos.is_empty();
+    loaded.sources.assets = assets::open(found, &loaded.sources.files)?;
     Ok(loaded)
 }
 
@@ -87,7 +99,7 @@ fn collections_under(root: &Path) -> Result<Vec<(PathBuf, String)>, LoadError> {
     Ok(names.into_iter().map(|name| (root.join(&name), format!("{shown}/{name}"))).collect())
 }
 
-fn read_collection(path: &Path, shown: &str, loaded: &mut Loaded) -> Result<(), LoadError> {
+fn read_collection(path: &Path, shown: &str, loaded: &mut Loaded, found: &mut Vec<Found>) -> Result<(), LoadError> {
     let collection = loaded.sources.collections.len();
     let name = shown.rsplit('/').next().unwrap_or(shown).to_string();
     let name = match name.as_str() {
@@ -110,7 +122,14 @@ fn read_collection(path: &Path, shown: &str, loaded: &mut Loaded) -> Result<(), 
         if hidden || below.is_empty() || item.file_type().is_dir() {
             continue;
         }
-        read_one(item.path(), &below, shown, collection, item.path_is_symlink(), loaded)?;
+        let is_link = item.path_is_symlink();
+        if below.ends_with(".toml") {
+            read_one(item.path(), &below, shown, collection, is_link, loaded)?;
+        } else if !is_link && !below.ends_with(".md") && below.split('/').count() <= DEEPEST {
+            // Notes for curators are no part of the corpus; a picture that is refused here is reported as missing by the
+            // entry that names it.
+            found.push(Found { collection: Some(collection), below, disk: item.path().to_path_buf() });
+        }
     }
     Ok(())
 }
@@ -123,7 +142,6 @@ fn read_one(
     is_link: bool,
     loaded: &mut Loaded,
 ) -> Result<(), LoadError> {
-    let is_entry = below.ends_with(".toml");
     let mut problem = None;
     if is_link {
         problem = Some((
@@ -137,20 +155,11 @@ fn read_one(
         ));
     }
     let size = fs::symlink_metadata(path).map_err(|e| failure(path, "read", &e))?.len();
-    let largest = if is_entry { LARGEST_ENTRY } else { LARGEST_ASSET };
-    if problem.is_none() && size > largest {
+    if problem.is_none() && size > LARGEST_ENTRY {
         problem = Some((
-            format!("this file has {size} bytes; {largest} is the most"),
+            format!("this file has {size} bytes; {LARGEST_ENTRY} is the most"),
             "split the entry: no page needs as much".to_string(),
         ));
-    }
-    if !is_entry {
-        // Notes for curators are no part of the corpus; a refused picture is reported as missing by the entry that names it.
-        if problem.is_none() && !below.ends_with(".md") {
-            let bytes = fs::read(path).map_err(|e| failure(path, "read", &e))?;
-            loaded.sources.assets.push(Asset { collection, path: below.into(), bytes });
-        }
-        return Ok(());
     }
     let mut text = String::new();
     if problem.is_none() {
@@ -180,6 +189,6 @@ fn read_one(
     Ok(())
 }
 
-fn failure(path: &Path, action: &'static str, error: &std::io::Error) -> LoadError {
+pub(super) fn failure(path: &Path, action: &'static str, error: &std::io::Error) -> LoadError {
     LoadError { path: path.to_path_buf(), action, cause: error.to_string() }
 }
