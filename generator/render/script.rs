@@ -15,7 +15,8 @@ pub fn small(text: &str) -> String {
         return text.to_string();
     }
     let made = Minifier::new(MinifierOptions::default()).minify(&allocator, &mut parsed.program);
-    let code = Codegen::new().with_options(CodegenOptions::minify()).with_scoping(made.scoping).build(&parsed.program).code;
+    let code =
+        Codegen::new().with_options(CodegenOptions::minify()).with_scoping(made.scoping).build(&parsed.program).code;
     format!("{code}\n")
 }
 
