@@ -47,6 +47,13 @@ export const kinds = Object.fromEntries(
     coverage: "coverage.html",
     "coverage of a country": prefer("coverage/us.html", /^coverage\//),
     reading: "reading.html",
+    bench: "bench/index.html",
+    examination: "bench/examination.html",
+    record: "bench/record.html",
+    scales: "bench/scales.html",
+    "photo measure": "bench/photo-measure.html",
+    overlay: "bench/overlay.html",
+    picture: "bench/picture.html",
     written: prefer("written/issues/us/dime/1916-d.html", /^written\//),
   }).filter(([, page]) => pages.includes(page)),
 );

@@ -43,6 +43,7 @@ test("a weight stands against law, wear and families on one line", async () => {
   const rows = page.locator("#weight-result .scale .row");
   assert.match(await rows.first().innerText(), /Measured, k = 2\s+6\.2500 ± 0\.0082 g/);
   assert.match(await page.locator("#weight-result .false .name").first().innerText(), /\w/, "a family's range is on it");
+  assert.deepEqual(await page.locator("#weight-result .track i").evaluateAll((marks) => marks.map((mark) => getComputedStyle(mark, "::before").content).filter((text) => text !== "none" && /\w/.test(text))), [], "no other style of the site puts words on the line");
   for (const [weight, words] of /** @type {[string, RegExp][]} */ ([["6.12", /no more than honest wear/], ["5.50", /Lighter than honest wear/], ["6.50", /Heavier than the law/], ["6.35", /neither inside nor outside/]])) {
     await type(page, { weight });
     assert.match(await verdict(page, "weight"), words, weight);
@@ -199,18 +200,18 @@ test("any series can be picked, with its standards by year; without a coin the s
   assert.match(await said(page, "density"), /^8\.9/);
   await put(page, "density").click();
   assert.match(await page.locator("#said").innerText(), /No examination is open/);
-  await page.selectOption("[name=country]", "orrin");
-  await page.waitForSelector("[name=series]:enabled");
-  await page.selectOption("[name=series]", "series/orrin/half-mark-harbour");
+  await page.selectOption("#country", "orrin");
+  await page.waitForSelector("#series:enabled");
+  await page.selectOption("#series", "series/orrin/half-mark-harbour");
   await page.waitForSelector("#coin-now a");
   assert.match(await page.locator("#coin-now").innerText(), /Harbour half mark/);
-  assert.deepEqual(await page.locator("[name=standard] option").allInnerTexts(), ["1904–1912", "1913–1919"]);
+  assert.deepEqual(await page.locator("#standard option").allInnerTexts(), ["1904–1912", "1913–1919"]);
   await page.setViewportSize({ width: 320, height: 700 });
   await page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
   assert.ok((await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)) <= 0, "long names fit a narrow window");
-  await page.selectOption("[name=standard]", "0");
+  await page.selectOption("#standard", "0");
   assert.match(await page.locator("#weight-result .law .value").innerText(), /6\.250 ± 0\.097 g/);
-  await page.selectOption("[name=standard]", "1");
+  await page.selectOption("#standard", "1");
   assert.match(await page.locator("#weight-result .law .value").innerText(), /5\.832 ± 0\.052 g/);
   assert.deepEqual(log, []);
   await shut();

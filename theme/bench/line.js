@@ -35,7 +35,7 @@
     const strip = rows[0].class === "found" ? rows[0] : null;
     for (const bar of rows) {
       const marks = [place("bar", bar.low, bar.high)];
-      if (strip && bar !== strip) marks.unshift(place("seen", strip.low, strip.high));
+      if (strip && bar !== strip) marks.unshift(place("reach", strip.low, strip.high));
       if (typeof bar.at === "number") marks.push(place("at", bar.at));
       row(bar.class, bar.label, marks, bar.words);
     }

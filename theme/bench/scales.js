@@ -18,8 +18,9 @@
   const copy = (id) => box(id).content.firstElementChild.cloneNode(true);
   /** @type {Record<string, string>} */
   const sentences = Object.fromEntries([...copy("sentences").children].map((one) => [/** @type {HTMLElement} */ (one).dataset.name, one.textContent]));
-  /** A sentence of the page, its gaps filled. @param {BenchSaying} saying @returns {string} */
-  const sentence = (...[name, ...values]) => sentences[name].replace(/\{(\d)\}/g, (_, at) => (Array.isArray(values[at]) ? sentence(.../** @type {BenchSaying} */ (values[at])) : String(values[at])));
+  /** A sentence of the page, its gaps filled. @param {string} name @param {any[]} values @returns {string} */
+  const sentence = (name, ...values) => sentences[name].replace(/\{(\d)\}/g, (_, at) => (Array.isArray(values[at]) ? sentence(.../** @type {BenchSaying} */ (values[at])) : values[at]));
+  const told = (/** @type {BenchSaying[]} */ sayings) => sayings.map((one) => sentence(...one));
   const say = (/** @type {(Node | string)[]} */ ...words) => box("said").replaceChildren(...words);
   const anchor = (/** @type {string} */ href, /** @type {string} */ text) => Object.assign(node("a", "", text), { href });
 
@@ -51,6 +52,8 @@
   const gauge = (/** @type {number} */ step) => ({ step: single("step", "step", step), scatter: single("scatter", "doubt"), calibration: single("calibration", "doubt") });
   /** What an instrument is good to, as a standard uncertainty. @param {string} name */
   const limit = (name) => get(name).value / Math.sqrt(3);
+  /** Of an instrument that is known by its limit alone. @param {Typed} typed @param {string} name @param {string} unit @param {string} instrument */
+  const held = ({ values, step }, name, unit, instrument) => measure(values, [name], unit, { step, scatter: 0, calibration: limit(instrument) });
 
   /** `26.731 ± 0.008 g`, two digits of the uncertainty. @param {number} value @param {number} U @param {string} unit @param {string} [other] the unit to write it in */
   function pair(value, U, unit, other = unit) {
@@ -64,17 +67,17 @@
 
   /** The standard's bars, before those of the issue's hypotheses. @param {string} quantity @returns {any[]} */
   function lawful(quantity) {
-    const { weight, alloy, diameter, thickness, axis } = law() ?? {}, unit = own(quantity), out = [];
-    const bar = (/** @type {number} */ at, /** @type {number} */ give, /** @type {string} */ words, /** @type {BenchSaying} */ ...label) => out.push({ class: "law", label: sentence(...label), low: at - give, high: at + give, at, words });
+    const { weight, alloy, diameter, thickness, axis } = law() ?? {}, unit = own(quantity), out = [], upright = axis === "coin" ? 180 : 0;
+    const bar = (/** @type {BenchSaying} */ label, /** @type {number} */ at, give = 0, words = give ? pair(at, give, unit) : short(at, unit)) => out.push({ class: "law", label: sentence(...label), low: at - give, high: at + give, at, words });
     if (quantity === "weight" && weight) {
       const { grams, deviation, worn } = weight;
-      bar(grams, deviation, sentence(weight.stated ? "law" : "law-unstated", grams.toFixed(3), deviation.toFixed(3)), "law-label");
+      bar(["law-label"], grams, deviation, sentence(weight.stated ? "law" : "law-unstated", grams.toFixed(3), deviation.toFixed(3)));
       out.push({ class: "wear", label: sentence("wear-label"), low: worn, high: grams - deviation, words: sentence("wear", worn.toFixed(2)) });
     }
-    if (quantity === "density" && alloy?.density) bar(alloy.density, alloy.give ?? 0, alloy.give ? pair(alloy.density, alloy.give, unit) : short(alloy.density, unit), "alloy-label");
-    const size = quantity === "diameter" ? diameter : quantity === "thickness" ? thickness : null;
-    if (size) bar(size, 0, short(size, unit), "standard-label");
-    if (quantity === "die-axis" && axis) bar(axis === "coin" ? 180 : 0, 0, axis === "coin" ? "180°" : "0°", "axis-label", axis);
+    if (quantity === "density" && alloy?.density) bar(["alloy-label"], alloy.density, alloy.give ?? 0);
+    if (quantity === "diameter" && diameter) bar(["standard-label"], diameter);
+    if (quantity === "thickness" && thickness) bar(["standard-label"], thickness);
+    if (quantity === "die-axis" && axis) bar(["standard-is", axis], upright);
     return out;
   }
 
@@ -89,16 +92,16 @@
         const [low, high] = "mean" in range ? [range.mean - 2 * range.sd, range.mean + 2 * range.sd] : [range.low, range.high];
         const words = sentence("range", short(low, unit).split(" ")[0], short(high, unit)), one = same.get(words) ?? { low, high, of: [], words };
         const known = coin.issue?.hypotheses[at];
-        if (known) same.set(words, { ...one, of: [...one.of, known] });
+        if (known) one.of.push(known), same.set(words, one);
       }
     }
     const stated = out.length && /^(weight|density)$/.test(quantity);
     for (const { of, ...range } of same.values()) {
       const titles = (/** @type {KnownHypothesis["kind"]} */ kind) => of.filter((one) => one.kind === kind).map((one) => one.title);
-      const genuine = of.some((one) => one.kind === "genuine"), altered = titles("alteration"), family = titles("family");
-      if (genuine && !family.length && stated) continue;
+      const genuine = titles("genuine").length, altered = titles("alteration"), family = titles("family");
+      if (genuine && !family[0] && stated) continue;
       const label = [...(genuine ? [sentence("genuine")] : []), ...family, ...(altered[1] ? [sentence("alterations", altered.length)] : altered)].join(", ");
-      out.push({ class: genuine ? "law" : family.length ? "false" : "other", label, ...range });
+      out.push({ class: genuine ? "law" : family[0] ? "false" : "other", label, ...range });
     }
     return out;
   }
@@ -121,9 +124,9 @@
   function budget({ terms, u, U }, unit) {
     const sheet = copy("budget"), [table, sum] = sheet.querySelectorAll("tbody, .how");
     const figure = (/** @type {number} */ value, /** @type {number} */ digits) => (Math.abs(value) < 1e-6 ? value.toFixed(8) : String(Number(value.toPrecision(digits)))).replace("-", "−");
-    for (const { name, value, unit, u, c, part, share } of terms) {
-      const cells = [`${figure(value, 7)} ${unit}`, figure(u, 2), sentence(.../** @type {BenchSaying} */ ([`${name[0]}-how`, ...name.slice(1)])), figure(c, 4), figure(part, 2), `${(share * 100).toFixed(1)} %`];
-      table.append(node("tr", "", node("th", "", sentence(...name)), ...cells.map((cell) => node("td", "", cell))));
+    for (const { name, value, unit: its, u, c, part, share } of terms) {
+      const [what, ...gaps] = name, cells = [`${figure(value, 7)} ${its}`, figure(u, 2), sentence(`${what}-how`, ...gaps), figure(c, 4), `${figure(part, 2)} ${unit}`, `${(share * 100).toFixed(1)} %`];
+      table.append(node("tr", "", node("th", "", sentence(what, ...gaps)), ...cells.map((cell) => node("td", "", cell))));
     }
     sum.textContent = sentence("combined", figure(u, 2), unit, figure(U, 2));
     return sheet;
@@ -158,10 +161,10 @@
       fold.children[0].textContent = sentence(...title);
       fold.children[1].append(...items.map((one) => node("li", "", `${one.words}: ${one.density.toFixed(2)} ± ${one.give.toFixed(2)}${/on file|pure metal/.test(one.note) ? "" : `; ${one.note}`}`)));
     };
-    if (alloy?.parts.Ag || fits.some((/** @type {any} */ one) => one.parts.Ag)) silver.textContent = tm.alloys.finenessWords(tm.alloys.fineness(value, u, alloys)).map((/** @type {BenchSaying} */ one) => sentence(...one)).join(" ");
+    if (alloy?.parts.Ag || fits.some((/** @type {any} */ one) => one.parts.Ag)) silver.textContent = told(tm.alloys.finenessWords(tm.alloys.fineness(value, u, alloys))).join(" ");
     list(fold, fits, "fits", fits.length, alloys.length);
     list(others, excluded, "excludes", excluded.length);
-    twins.prepend(...tm.alloys.twins(low, high, inseparable).map((/** @type {BenchSaying} */ one) => node("li", "", sentence(...one))));
+    twins.prepend(...told(tm.alloys.twins(low, high, inseparable)).map((one) => node("li", "", one)));
     return [...cautions.map((/** @type {string} */ one) => node("p", "how", sentence(one))), sheet];
   }
 
@@ -181,7 +184,7 @@
   function span(quantity) {
     const typed = read(quantity), standard = law()?.[quantity];
     if (!typed) return show(quantity);
-    const { values, step, readings } = typed, got = measure(values, ["calipers"], "mm", { step, scatter: 0, calibration: limit("calipers") });
+    const { values, readings } = typed, got = held(typed, "calipers", "mm", "calipers");
     const note = [values.length > 1 ? sentence("mean", values.length, written(got.spread, "mm", 2)) : "", standard ? sentence("off-standard", signed(got.value - standard, 2), standard) : ""];
     show(quantity, { said: plusMinus(got.value, got.U, "mm"), note: note.join(" ").trim(), got, readings, method: "calipers" });
   }
@@ -191,11 +194,11 @@
     const typed = read("die-axis"), standard = law()?.axis;
     if (!typed) return show("die-axis");
     // Readings on both sides of upright, 358 and 2, have their mean there and not at 180; and it is drawn near the standard.
-    const { values, step, readings } = typed, near = values.map((value) => value - 360 * Math.round((value - values[0]) / 360));
-    const got = measure(near, ["die-axis"], "°", { step, scatter: 0, calibration: limit("turn") });
+    const first = typed.values[0], near = typed.values.map((value) => value - 360 * Math.round((value - first) / 360));
+    const got = held({ ...typed, values: near }, "die-axis", "°", "turn");
     got.value -= 360 * Math.round((got.value - (standard === "coin" ? 180 : 0)) / 360);
     const turned = round(got.value), way = turned < 90 || turned > 270 ? "medal" : "coin", off = way === "coin" ? turned - 180 : Math.min(turned, 360 - turned);
-    show("die-axis", { said: `${written(turned, "°", 0)} ± ${written(got.U, "°", 0)}`, note: sentence(`axis-${way}`, Math.abs(off).toFixed(0), standard ? ["axis-standard", standard] : ""), kind: standard && way !== standard ? "heavy" : "", got, readings, method: get("turn").selectedOptions[0].text });
+    show("die-axis", { said: `${written(turned, "°", 0)} ± ${written(got.U, "°", 0)}`, note: sentence(`axis-${way}`, Math.abs(off).toFixed(0), standard ? ["axis-standard", standard] : ""), kind: standard && way !== standard ? "heavy" : "", got, readings: typed.readings, method: get("turn").selectedOptions[0].text });
   }
 
   const edgeOfStandard = () => (law()?.edge ? sentence("edge-standard", law().edge) : "");
@@ -236,11 +239,11 @@
   /** Readings belong to one piece: to its examination once there is one. */
   const piece = () => (opened().record?.coin.issue === coin.id && opened().record?.id) || coin.id || "-";
   const fields = () => /** @type {Record<string, string>} */ (Object.fromEntries(/** @type {any} */ (new FormData(form))));
-  const units = () => (({ mass, length, heat }) => ({ mass, length, heat }))(fields());
+  /** The units chosen stay for every piece. */
   function keep(these = fields()) {
-    const { units: _, ...all } = kept();
+    const { units: _, ...all } = kept(), { mass, length, heat } = fields();
     [piece(), coin.id].forEach((key) => delete all[key]);
-    tm.remember(KEPT, JSON.stringify({ ...Object.fromEntries(Object.entries(all).slice(-40)), [piece()]: these, units: units() }));
+    tm.remember(KEPT, JSON.stringify({ ...Object.fromEntries(Object.entries(all).slice(-40)), [piece()]: these, units: { mass, length, heat } }));
   }
   function recall() {
     const all = kept();
@@ -254,10 +257,10 @@
   function shown() {
     const one = law(), many = !coin.issue && coin.standards.length > 1;
     box("coin-over").textContent = sentence(coin.id ? "coin" : "no-coin");
-    box("coin-now").replaceChildren(...(coin.id ? [anchor((document.documentElement.dataset.root ?? "") + coin.page, coin.title), node("span", "", [one?.weight?.words, one?.alloy?.words, one?.diameter && `${one.diameter} mm`, one && sentence("edge-standard", coin.country?.bases[one.basis] ?? "")].filter(Boolean).join(" · "))] : []));
+    box("coin-now").replaceChildren(...(coin.id ? [anchor((document.documentElement.dataset.root ?? "") + coin.page, coin.title), node("span", "", [one?.weight?.words, one?.alloy?.words, one?.diameter && `${one.diameter} mm`, one && sentence("standard-is", coin.country?.bases[one.basis] ?? "")].filter(Boolean).join(" · "))] : []));
     recall();
     box("years").hidden = !many;
-    get("standard").replaceChildren();
+    get("standard").length = 0;
     offer("standard", coin.standards.map(({ from, to }, at) => [String(at), from === to ? String(from) : `${from}–${to}`]));
     get("standard").value = coin.at;
     reckon();
@@ -301,7 +304,7 @@
     reckon();
   };
   box("clear").onclick = () => {
-    keep(units());
+    keep({});
     shown();
     say(sentence("cleared"));
     get("weight").focus();

@@ -2,14 +2,14 @@
 /* What is typed into a field → the bench's own unit (g, mm, °, °C, g/cm³), or what is expected there instead. Pure. */
 (function (/** @type {BenchGlobal} */ tm) {
   "use strict";
-  /** Own unit, exact factor as digits and power of ten, other spellings. 1 lb = 0.45359237 kg, 1 yd = 0.9144 m, both exact since 1959.
+  /** Own unit, exact factor as digits and power of ten, other spellings in the singular. 1 lb = 0.45359237 kg, 1 yd = 0.9144 m, both exact since 1959.
    * @type {Record<string, [own: string, digits: bigint, power: number, spelt: string]>} */
   const UNITS = {
-    g: ["g", 1n, 0, "gram|grams|gramme|grammes"], gr: ["g", 6479891n, -8, "grain|grains"],
-    dwt: ["g", 155517384n, -8, "pennyweight|pennyweights"], "oz t": ["g", 311034768n, -7, "ozt|troy ounce|troy ounces|troy oz|oz troy"],
+    g: ["g", 1n, 0, "gram|gramme"], gr: ["g", 6479891n, -8, "grain"],
+    dwt: ["g", 155517384n, -8, "pennyweight"], "oz t": ["g", 311034768n, -7, "ozt|troy ounce|troy oz|oz troy"],
     "oz av": ["g", 28349523125n, -9, "avoirdupois ounce|oz avdp"],
-    mm: ["mm", 1n, 0, "millimetre|millimetres|millimeters"], in: ["mm", 254n, -1, "inch|inches|\"|″"], mil: ["mm", 254n, -4, "thou"],
-    "°": ["°", 1n, 0, "º|deg|degrees"], "°C": ["°C", 1n, 0, "c|ºc|celsius"], "°F": ["°C", 1n, 0, "f|ºf|deg f|fahrenheit"],
+    mm: ["mm", 1n, 0, "millimetre|millimeter"], in: ["mm", 254n, -1, "inch|inches|\"|″"], mil: ["mm", 254n, -4, "thou"],
+    "°": ["°", 1n, 0, "º|deg|degree"], "°C": ["°C", 1n, 0, "c|ºc|celsius"], "°F": ["°C", 1n, 0, "f|ºf|deg f|fahrenheit"],
     "g/cm³": ["g/cm³", 1n, 0, "g/cm3|g/cc|g/ml"], hPa: ["hPa", 1n, 0, "mbar"], "%": ["%", 1n, 0, ""],
   };
   /** What each quantity may be. @type {Record<string, [own: string, name: string, low: number, high: number]>} */
@@ -20,8 +20,8 @@
     tilt: ["°", "a tilt", -180, 180], "die-axis": ["°", "a die axis", 0, 360], temperature: ["°C", "a temperature", 0, 40],
     density: ["g/cm³", "a density", 0.5, 22.6], pressure: ["hPa", "an air pressure", 500, 1100], humidity: ["%", "a humidity", 0, 100],
   };
-  /** @param {string} word */
-  const unitOf = (word) => Object.keys(UNITS).find((unit) => unit.toLowerCase() === word || UNITS[unit][3].split("|").includes(word));
+  /** One of them or several: `grain`, `grains`. @param {string} word */
+  const unitOf = (word) => Object.keys(UNITS).find((unit) => [unit.toLowerCase(), ...UNITS[unit][3].split("|").flatMap((one) => [one, `${one}s`])].includes(word));
 
   /** Correctly rounded: the decimal is worked out whole before it becomes a number. @param {bigint} digits @param {number} power @param {string} unit */
   function exact(digits, power, unit) {

@@ -12,6 +12,8 @@
    * @typedef {{ setup: "hung" | "vessel", air: number[], liquid: number[], gauge: Gauge, fluid: KnownFluid, temperature: number, warmth: number, gas: KnownFluid, hanger: { wires: number, wire: number, vessel: number } | null }} Weighing */
 
   const K = 2;
+  /** Where the reading in the liquid is not to blame. @type {Record<string, string>} */
+  const FIELDS = { "no-air": "weight", "no-liquid": "fluid", "thick-wire": "wire" };
   /** @param {number[]} values */
   const mean = (values) => values.reduce((sum, value) => sum + value, 0) / values.length;
 
@@ -49,21 +51,22 @@
   const skin = (wires, wire) => (wires * Math.PI * wire * 0.0728) / 9.80665;
 
   /** Which field cannot be a coin's, and what is expected there. @param {Weighing} w @param {Record<string, number>} x @returns {{ field: string, trouble: BenchSaying } | null} */
-  function amiss(w, x) {
-    const hung = w.setup === "hung", lost = hung ? x.air - x.liquid : x.liquid;
-    const at = (/** @type {string} */ field, /** @type {BenchSaying} */ ...trouble) => ({ field, trouble });
-    if (!(x.air > 0 && x.air < Infinity)) return at("weight", "no-air");
-    if (!Number.isFinite(x.liquid)) return at("liquid", "no-reading");
-    if (!(x.fluid > 100 * x.gas && x.gas >= 0)) return at("fluid", "no-liquid");
-    if (!(x.own > 0.5)) return at("wire", "thick-wire");
-    if (hung && x.liquid < 0) return at("liquid", "floats");
-    if (lost === 0) return at("liquid", "equal");
-    if (lost < 0) return at("liquid", `gain-${w.setup}`);
-    if (lost < 2.999 * w.gauge.step) return at("liquid", "three-steps");
-    const found = model(hung, x), other = model(!hung, x);
-    if (found > 22.6) return at("liquid", "too-dense", found.toFixed(1));
-    if (found < 2) return at("liquid", other > 2 && other < 22.6 ? `other-than-${w.setup}` : "too-light", found.toFixed(2), other.toFixed(2));
-    return null;
+  function amiss({ setup, gauge }, x) {
+    const hung = setup === "hung", lost = hung ? x.air - x.liquid : x.liquid, found = model(hung, x), other = model(!hung, x);
+    const what =
+      !(x.air > 0 && x.air < Infinity) ? "no-air"
+      : !Number.isFinite(x.liquid) ? "no-reading"
+      : !(x.fluid > 100 * x.gas && x.gas >= 0) ? "no-liquid"
+      : !(x.own > 0.5) ? "thick-wire"
+      : hung && x.liquid < 0 ? "floats"
+      : lost === 0 ? "equal"
+      : lost < 0 ? `gain-${setup}`
+      : lost < 2.999 * gauge.step ? "three-steps"
+      : found > 22.6 ? "too-dense"
+      : found >= 2 ? ""
+      : other > 2 && other < 22.6 ? `other-than-${setup}`
+      : "too-light";
+    return what ? { field: FIELDS[what] ?? "liquid", trouble: [what, found.toFixed(2), other.toFixed(2)] } : null;
   }
 
   /** @param {Weighing} w */
@@ -110,5 +113,5 @@
     return most >= low ? "open" : least < worn ? "worn-out" : "worn";
   }
 
-  tm.weighing = { K, mean, measure, density, skin, against };
+  tm.weighing = { mean, measure, density, skin, against };
 })((window.Tellmark ??= {}));
