@@ -4,7 +4,9 @@ use serde::Serialize;
 use serde_json::{Value, json};
 
 use super::country::Shelf;
-use crate::corpus::{Hypo, IssueView, PlacedCheck, ResolvedPlace, host_row, photos_of, place_on, title};
+use crate::corpus::{
+    Hypo, IssueView, PlacedCheck, ResolvedPlace, feeds_the_bench, host_row, photos_of, place_on, title,
+};
 use crate::entry::{Entry, Expectation, Face, Kind, Range, Sign};
 use crate::figure::{Spot, dial, midst};
 use crate::render::{self, words};
@@ -67,6 +69,7 @@ struct Point {
 #[derive(Serialize)]
 struct Picture {
     id: String,
+    name: String,
     src: String,
     alt: String,
     shows: Vec<String>,
@@ -79,6 +82,8 @@ pub fn issue(shelf: &mut Shelf<'_>, entry: &Entry) -> Option<Issue> {
     let numbers = render::numbers(&view);
     let mut behind: Vec<&Entry> = vec![view.entry, view.series_entry];
     behind.extend(view.hypotheses.iter().filter_map(|hypo| hypo.entry()).filter_map(|id| corpus.get(id)));
+    let shown =
+        behind.iter().filter(|owner| feeds_the_bench(owner)).flat_map(|owner| pictures(shelf, owner, entry)).collect();
     behind.extend(view.checks.iter().map(|placed| placed.from));
     let mut entries: Vec<String> = behind.iter().map(|entry| shelf.know(entry)).collect();
     entries.sort();
@@ -114,7 +119,7 @@ pub fn issue(shelf: &mut Shelf<'_>, entry: &Entry) -> Option<Issue> {
             .take(HOSTS)
             .map(|host| host.label.to_string())
             .collect(),
-        pictures: pictures(shelf, entry),
+        pictures: shown,
         entries,
     })
 }
@@ -207,13 +212,16 @@ fn point(place: &ResolvedPlace) -> Option<Point> {
     }
 }
 
-fn pictures(shelf: &Shelf<'_>, entry: &Entry) -> Vec<Picture> {
-    photos_of(entry)
+/// The pictures of an entry, the issue's own or of one behind it.
+fn pictures(shelf: &Shelf<'_>, owner: &Entry, issue: &Entry) -> Vec<Picture> {
+    let whose = if owner.id == issue.id { String::new() } else { format!("{}: ", title(shelf.corpus, owner)) };
+    photos_of(owner)
         .iter()
         .filter_map(|photo| {
             Some(Picture {
-                id: photo.id.to_string(),
-                src: shelf.corpus.shown(entry, photo)?.plan.page.path,
+                id: format!("{}/{}", owner.id, photo.id),
+                name: format!("{whose}{}", photo.id.as_str().replace('-', " ")),
+                src: shelf.corpus.shown(owner, photo)?.plan.page.path,
                 alt: photo.words(),
                 shows: photo.shows.iter().map(|shown| shown.text.clone()).collect(),
             })

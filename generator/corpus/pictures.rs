@@ -63,9 +63,10 @@ pub fn photos_of(entry: &Entry) -> &[Photo] {
     entry.common.as_ref().map_or(&[], |common| &common.photos)
 }
 
-/// Whether the instruments of the bench are offered an entry's pictures: those of issues are compared with a coin at hand.
+/// Whether the instruments of the bench are offered an entry's pictures: a coin at hand is compared with those of its issue
+/// and series, and of the families and alterations it may belong to.
 pub fn feeds_the_bench(entry: &Entry) -> bool {
-    entry.kind() == Kind::Issue
+    matches!(entry.kind(), Kind::Issue | Kind::Series | Kind::Family | Kind::Alteration)
 }
 
 /// A path below `pictures/` without its ending, safe in any link: other signs than letters, digits, `-`, `_` and `.` of

@@ -154,7 +154,10 @@ type Expected = "always" | "usual" | "sometimes" | "seldom" | "never" | [number,
 type KnownRange = { low: number; high: number } | { mean: number; sd: number };
 
 interface KnownPicture {
+  /** As the viewer is asked for it: `issues/us/dime/1916-d/mark`. */
   id: string;
+  /** In short: `mark`, or `Harbour transfer dies: suspect 1911` where another entry shows it. */
+  name: string;
   /** Page-sized copy below the site's folder. */
   src: string;
   alt: string;

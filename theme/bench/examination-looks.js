@@ -39,7 +39,7 @@
       node.ariaLabel = $("asked").textContent = check.ask;
       number ? ($("num").textContent = number) : $("num").remove();
       const how = [capital(where), check.magnification && `${check.magnification}×`, check.light, check.tool];
-      const seen = pictures.filter((one) => one.shows.includes(check.id)).map(({ src, alt }) => el("a", { href: root + src, target: "_blank" }, `picture: ${alt}`));
+      const seen = pictures.filter((one) => one.shows.includes(check.id)).map(({ id, name }) => el("a", { href: `${root}bench/picture.html#${id}`, target: "_blank" }, `picture: ${name}`));
       $("page").before(...[...how, ...seen].flatMap((part) => (part ? [el("span", {}, part)] : [])));
       $("page").firstChild.href = `${root}${page}#${check.id}`;
       $("page").firstChild.ariaLabel = `On the coin’s page: ${check.ask}`;

@@ -245,7 +245,7 @@
       $("overlay-issue").textContent = coin ? `${coin.title}: ${count} reference ${count === 1 ? "picture" : "pictures"} on file.` : "The coin named in the address is not on file here.";
       for (const select of all(".known")) {
         select.hidden = !count;
-        select.replaceChildren(select.options[0], ...(coin?.pictures ?? []).map(({ src, alt }) => new Option(alt || src, src)));
+        select.replaceChildren(select.options[0], ...(coin?.pictures ?? []).map(({ src, name }) => new Option(name, src)));
       }
       const signs = (coin?.signs ?? []).map(({ text, place }) => node("li", place ? `${text} (${place})` : text));
       $("signs").replaceChildren(...(signs.length ? [node("h3", "Markers of the true dies on file"), node("ul", ...signs)] : []));

@@ -295,7 +295,7 @@
   function shown() {
     const pictures = issue?.pictures ?? [];
     $("ours").hidden = !pictures.length;
-    $("site-picture").replaceChildren(el("option", { value: "" }, "choose"), ...pictures.map((one) => el("option", { value: one.src }, one.alt)));
+    $("site-picture").replaceChildren(el("option", { value: "" }, "choose"), ...pictures.map((one) => el("option", { value: one.src }, one.name)));
     refresh();
   }
   function putIn() {
