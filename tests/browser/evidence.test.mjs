@@ -418,7 +418,16 @@ describe("what an examination makes of a record", () => {
   const plain = (/** @type {any} */ value) => JSON.parse(JSON.stringify(value));
   const warned = (/** @type {any} */ of, /** @type {string} */ opinion, as = "") => {
     const given = examination.answers(it, of);
-    return plain(examination.warnings(it, given, evidence.weigh(it, given), opinion, as));
+    return plain(examination.warnings(it, given, evidence.weigh(it, given), opinion, as).map(filled));
+  };
+  // A warning's sentence stands in the page, with gaps; a sentence that is not there, or a gap without a value, fails.
+  const page = read("../../theme/bench/examination.html");
+  const filled = (/** @type {[string, Record<string, string>]} */ [name, values]) => {
+    const sentence = page.split(`<template id="make-${name}">`)[1].split("</template>")[0].replace(/<[^>]+>/g, "");
+    return sentence.replace(/\{(\w+)\}/g, (_, gap) => {
+      assert.ok(values[gap], `${name}: ${gap}`);
+      return values[gap];
+    });
   };
 
   test("takes findings by their words, and the newest measurement", () => {

@@ -107,7 +107,7 @@ test("a 1911 with a mark cemented on is examined by keyboard alone, from its pag
   assert.match(leader, /support for Mark cemented on \(Orrin\) over genuine: the findings are [\d,]+ times as likely/);
   const against = await text(page, "#exam-against");
   assert.match(against, /Genuine never shows: on top of the field, with a seam at its foot/);
-  assert.match(await text(page, "#exam-drivers"), /What drives it: Mark cemented on/i);
+  assert.match(await text(page, "#exam-driver"), /What drives it: Mark cemented on/i);
 
   // 6. The opinion: altered, the alteration, the host, reasons as they were filled in.
   await press("o", "ArrowDown", "ArrowDown");
@@ -117,7 +117,7 @@ test("a 1911 with a mark cemented on is examined by keyboard alone, from its pag
   assert.equal(await page.locator("#exam-as").inputValue(), "alteration:orrin/mark-cemented");
   await press("Tab", ..."1911");
   const reasons = await page.locator("#exam-reasons").inputValue();
-  assert.match(reasons, /On top of the field, with a seam at its foot: [\d.]+ times as likely under “Mark cemented on \(Orrin\)” as under “genuine”\. \[.+\]/);
+  assert.match(reasons, /On top of the field, with a seam at its foot[^:]*: [\d.]+ times as likely under “Mark cemented on \(Orrin\)” as under “genuine”\. \[.+\]/);
   assert.equal((await text(page, "#exam-warnings")).includes("runs against"), false);
   await press("Enter");
   assert.equal(await text(page, "#exam-kept"), "Recorded: altered, Mark cemented on (Orrin).");
@@ -307,7 +307,7 @@ describe("records", () => {
     await page.keyboard.press("Enter");
     assert.match(await text(page, "#exam-trouble"), /storage/i);
     const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Export the record now" }).click()]);
-    assert.match(download.suggestedFilename(), /^orrin-half-mark-1911-k-[0-9a-f]{8}\.json$/);
+    assert.match(download.suggestedFilename(), /^1911-K-half-mark-\d{4}-\d\d-\d\d\.json$/);
     const record = JSON.parse(readFileSync(await download.path(), "utf8"));
     assert.equal(record.measurements[0].value, 6.2);
     await one.close();
@@ -346,7 +346,7 @@ describe("records", () => {
   test("are there for the other instruments before anything was found", async () => {
     const { page, close: end } = await examine();
     assert.equal((await kept(page)).length, 0, "a page that was only opened leaves nothing behind");
-    await page.locator("[data-page=scales]").click();
+    await page.locator(".exam-tools [data-page=scales]").click();
     await page.waitForURL(/scales\.html#record=/);
     const id = page.url().split("=")[1];
     assert.deepEqual((await kept(page)).map((record) => record.id), [id]);

@@ -418,6 +418,8 @@ interface BenchEvidence {
   density(range: KnownRange, x: number, u: number): number;
   /** How many combined standard uncertainties x lies outside; 0 inside a range. */
   outside(range: KnownRange, x: number, u: number): number;
+  /** Low and high end of a range; of a mean, so many standard deviations to either side. */
+  reach(range: KnownRange, deviations: number): [number, number];
   /** Upper tail of the standard normal distribution. */
   tail(z: number): number;
   /** An issue's checks with their shares under each hypothesis, worked out once. */
@@ -492,10 +494,13 @@ interface EvidenceAdvice {
   times: number;
 }
 
+/** Name of a template of the page, and the values of its gaps. */
+type ExaminationWarning = [name: string, values?: Record<string, string>];
+
 /** `examination-case.js`: what an examination makes of a record. Pure. Looks and hypotheses are places in the case. */
 interface BenchExamination {
   /** Measurements, the looks that the coin's page numbers, then each suspicion, folded. */
-  groups(country: CountryKnowledge, issue: string): { title: string; folded: boolean; looks: number[] }[];
+  groups(country: CountryKnowledge, issue: string): { kind: "measures" | "looks" | "suspicion"; title: string; looks: number[] }[];
   /** The newest measurement that a look takes. */
   measured(check: EvidenceCheck, record: ExaminationRecord): RecordedMeasurement | undefined;
   /** What was answered, as the evidence takes it. A finding whose words are no longer on file counts nothing, and its look is open again. */
@@ -509,7 +514,7 @@ interface BenchExamination {
   /** The parts of a hypothesis' support against another, strongest first. */
   drivers(weighed: EvidenceWeighed, who: number, against?: number): { check: number; log10: number }[];
   /** What speaks against giving an opinion. It warns, and forbids nothing. */
-  warnings(it: EvidenceCase, given: (EvidenceAnswer | null)[], weighed: EvidenceWeighed, opinion: string, as: string): string[];
+  warnings(it: EvidenceCase, given: (EvidenceAnswer | null)[], weighed: EvidenceWeighed, opinion: string, as: string): ExaminationWarning[];
   /** Reasons to begin from: what drives the opinion, each with its basis; `basis` is asked for that of a measured look. */
   reasons(it: EvidenceCase, record: ExaminationRecord, weighed: EvidenceWeighed, opinion: string, as: string, basis: (look: number) => string): string;
   /** The support as a record keeps it. */
@@ -538,8 +543,9 @@ interface LooksHeard {
   /** A finding's place, `not seen` or `cannot tell`. */
   chosen(look: number, value: string): void;
   /** Written into the note, or where the photograph is kept. */
-  written(look: number, name: "note" | "photo", text: string): void;
-  measured(look: number): void;
+  written(look: number, text: { note?: string; photo?: string }): void;
+  /** `field`: the look's elements by their class. */
+  measured(look: number, field: Record<string, any>): void;
 }
 
 interface BenchGlobal {
@@ -549,7 +555,10 @@ interface BenchGlobal {
   drawer: BenchDrawer;
   evidence: BenchEvidence;
   examination: BenchExamination;
-  looks(it: EvidenceCase, country: CountryKnowledge, issue: string, recordId: string, heard: LooksHeard): BenchLooks;
+  /** `examination-looks.js`: elements of the examination's page, and copies of its templates. */
+  page: Record<string, any>;
+  make(name: string, values?: Record<string, any>, click?: () => void): any;
+  looks(it: EvidenceCase, country: CountryKnowledge, issue: string, heard: LooksHeard): BenchLooks;
   /** `drawer.js`: "This entry has changed since: …", or null if nothing has. */
   changesNode(record: ExaminationRecord, knowledge: CountryKnowledge): HTMLElement | null;
   /** `examination-support.js`: draws the panel of support, once for a case; then after every change. `go` brings a look into sight. */

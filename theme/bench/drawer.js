@@ -4,8 +4,8 @@
 (function (/** @type {BenchGlobal} */ tm) {
   "use strict";
   const KEY = "tellmark-record-", OPEN = "tellmark-open-record";
-  const BLOCKED = "This browser keeps nothing for this page: storage is blocked. Export the record to a file before you close the page.";
-  const FULL = "The storage of this browser is full, so the last change is on this page only. Export the record to a file, or remove records from the list.";
+  const BLOCKED = "This browser keeps nothing: storage is blocked. Export the record to a file before you close the page.";
+  const FULL = "The storage of this browser is full; the last change is on this page only. Export the record to a file, or remove others.";
   /** What this page last read or wrote, by id. @type {Map<string, string | null>} */
   const seen = new Map();
   /** @type {Map<string, (record: ExaminationRecord) => void>} */
@@ -21,7 +21,8 @@
     }
   }
 
-  const get = (/** @type {string} */ id) => on((store) => store.getItem(KEY + id))[0];
+  const stored = (/** @type {string} */ id) => on((store) => store.getItem(KEY + id));
+  const get = (/** @type {string} */ id) => stored(id)[0];
   const set = (/** @type {string} */ id, /** @type {string} */ text) => {
     const trouble = on((store) => store.setItem(KEY + id, text))[1];
     if (!trouble) seen.set(id, text);
@@ -30,7 +31,7 @@
 
   /** @param {string} id */
   function look(id) {
-    const [text, blocked] = on((store) => store.getItem(KEY + id));
+    const [text, blocked] = stored(id);
     if (text === null) return { record: null, text, trouble: blocked || "There is no such record on this machine." };
     const { record, troubles } = tm.record.read(text);
     if (record && record.id !== id) return { record: null, text, trouble: "It is kept under another record’s name." };
@@ -42,10 +43,10 @@
       const ids = on((store) => Object.keys(store).filter((key) => key.startsWith(KEY)).map((key) => key.slice(KEY.length)))[0] ?? [];
       const lines = ids.map((id) => {
         const { record, trouble } = look(id);
-        if (!record) return { id, title: "A record that cannot be read", reference: "", changed: "", opinion: "", issue: "", trouble };
-        return { id, title: record.coin.title, reference: record.coin.reference, changed: record.changed, opinion: record.opinion?.opinion ?? "", issue: record.coin.issue, trouble: "" };
+        const { title, reference, issue } = record?.coin ?? { title: "A record that cannot be read", reference: "", issue: "" };
+        return { id, title, reference, issue, changed: record?.changed ?? "", opinion: record?.opinion?.opinion ?? "", trouble };
       });
-      return lines.sort((one, other) => (Date.parse(other.changed) || 0) - (Date.parse(one.changed) || 0) || (one.id < other.id ? -1 : 1));
+      return lines.sort((one, other) => ((one.changed === other.changed ? one.id < other.id : one.changed > other.changed) ? -1 : 1));
     },
     open(id) {
       const found = look(id);
@@ -55,15 +56,11 @@
     save(record) {
       try {
         const { id } = record;
-        const stored = get(id);
+        const { text: kept, record: there } = look(id);
         const text = tm.record.write(record);
-        if (stored === null || stored === seen.get(id)) return set(id, text);
+        if (kept === null || kept === seen.get(id)) return set(id, text);
         // Another tab, or an import, wrote it since: both are kept.
-        const there = tm.record.read(stored).record;
-        if (!there || there.id !== id) {
-          const trouble = on((store) => store.setItem(`${KEY}${id}-damaged-${Date.parse(record.changed)}`, stored))[1];
-          return trouble || set(id, text);
-        }
+        if (!there) return on((store) => store.setItem(`${KEY}${id}-damaged-${Date.parse(record.changed)}`, kept))[1] || set(id, text);
         const both = tm.record.merge(record, there);
         const trouble = set(id, tm.record.write(both));
         if (!trouble) watchers.get(id)?.(both);
@@ -94,11 +91,9 @@
       return `${Array.from(name).slice(0, 60).join("") || "record"}-${changed.slice(0, 10)}.json`;
     },
     give(name, text) {
-      const link = document.createElement("a");
-      link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
-      link.download = name;
-      link.click();
-      setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+      const href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+      el("a", { href, download: name }).click();
+      setTimeout(() => URL.revokeObjectURL(href), 60000);
     },
     setCurrent: (id) => void on((store) => (id ? store.setItem(OPEN, id) : store.removeItem(OPEN))),
   };
@@ -121,24 +116,23 @@
     watchers.get(id)?.(there);
   });
 
-  /** @param {string} name @param {string} text */
-  function piece(name, text) {
-    const node = document.createElement(name);
-    node.textContent = text;
+  /** The one maker of elements for this script and the pages of records. @type {(name: string, set: any, ...inside: (Node | string)[]) => any} */
+  const el = (tm.el = (name, set, ...inside) => {
+    const node = Object.assign(document.createElement(name), set);
+    node.append(...inside);
     return node;
-  }
+  });
+  tm.named = (/** @type {{ title: string, reference: string }} */ { title, reference }) => [title || "Coin without a page", reference].filter(Boolean).join(", ");
+  tm.dated = (/** @type {string} */ at) => `${at.slice(0, 16).replace("T", " ")} UTC`;
+  tm.shaped = (/** @type {RecordedOpinion["opinion"]} */ opinion) => `${{ genuine: "●", forged: "✕", altered: "◐", undecided: "○" }[opinion]} ${opinion}`;
 
   tm.changesNode = (record, knowledge) => {
     const changes = tm.record.changes(record, knowledge);
     if (!changes.length) return null;
-    const box = document.createElement("div");
-    box.className = "note changes";
-    const list = document.createElement("ul");
-    for (const { title, what, was, now } of changes) {
+    const lines = changes.map(({ title, what, was, now }) => {
       const days = was === now ? `review still dated ${now || "never"}` : `reviewed ${was || "never"} then, ${now || "never"} now`;
-      list.append(piece("li", `${title}: ${what === "gone" ? "no longer on file" : what === "new" ? `new since${now ? `, reviewed ${now}` : ""}` : `changed; ${days}`}`));
-    }
-    box.append(piece("p", changes.length === 1 ? "This entry has changed since:" : "These entries have changed since:"), list);
-    return box;
+      return el("li", {}, `${title}: ${what === "gone" ? "no longer on file" : what === "new" ? `new since${now && `, reviewed ${now}`}` : `changed; ${days}`}`);
+    });
+    return el("div", { className: "note changes" }, el("p", {}, `${changes.length === 1 ? "This entry has" : "These entries have"} changed since:`), el("ul", {}, ...lines));
   };
 })((window.Tellmark ??= {}));

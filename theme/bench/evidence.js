@@ -5,11 +5,12 @@
   "use strict";
   /** @typedef {BenchEvidence} E */
   /** @typedef {Record<string, number>} Table */
+  const { abs, exp, max, min, round } = Math;
   const SHARES = /** @type {Table} */ ({ always: 0.98, usual: 0.85, sometimes: 0.4, seldom: 0.1, never: 0.01 });
   /** How far from the genuine middle a false piece may plausibly lie, as a share of it: our own choice, no source. */
   const ROOM = /** @type {Table} */ ({ weight: 0.2, thickness: 0.2, diameter: 0.05, density: 0.3 });
-  const COST = /** @type {Table} */ ({ weight: 1, "die-axis": 1, tilt: 1, offset: 1, diameter: 2, thickness: 2, density: 3 });
-  const BANDS = Object.entries({ "extremely strong": 1e6, "very strong": 1e4, strong: 1e3, "moderately strong": 100, moderate: 10, weak: 2 });
+  const COST = /** @type {Table} */ ({ diameter: 2, thickness: 2, density: 3 });
+  const BANDS = Object.entries({ "extremely strong": 6, "very strong": 4, strong: 3, "moderately strong": 2, moderate: 1, weak: Math.log10(2) });
   const BINS = 60;
 
   const sum = (/** @type {number[]} */ list) => list.reduce((a, b) => a + b, 0);
@@ -20,14 +21,14 @@
     const known = written.map((e) => (e === null ? e : typeof e === "string" ? SHARES[e] : (e[0] + 0.5) / (e[1] + 1)));
     const open = known.filter((share) => share === null).length;
     if (open === known.length) return known.map(() => 1 / open);
-    const left = open ? Math.max((1 - sum(known.map((share) => share ?? 0))) / open, SHARES.never) : 0;
+    const left = open ? max((1 - sum(known.map((share) => share ?? 0))) / open, SHARES.never) : 0;
     return whole(known.map((share) => share ?? left));
   }
 
   /** A series of positive terms near the middle, a continued fraction outside. @type {E["tail"]} */
   function tail(z) {
     if (z < 0) return 1 - tail(-z);
-    const bell = Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
+    const bell = exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
     let all = z;
     if (z < 4) {
       for (let n = 3, term = z; term > all * 1e-17; n += 2) all += term *= (z * z) / n;
@@ -39,31 +40,37 @@
   /** Of the standard normal, from a up to b. @param {number} a @param {number} b */
   const mass = (a, b) => (a > 0 ? tail(a) - tail(b) : b < 0 ? tail(-b) - tail(-a) : 1 - tail(b) - tail(-a));
 
-  const middle = (/** @type {KnownRange} */ r) => ("sd" in r ? r.mean : (r.low + r.high) / 2);
-  const spreadOf = (/** @type {KnownRange} */ r, /** @type {number} */ u) => Math.hypot("sd" in r ? r.sd : 0, u);
+  /** From where to where a range reaches, a mean to so many standard deviations. @type {E["reach"]} */
+  const reach = (r, deviations) => ("sd" in r ? [r.mean - deviations * r.sd, r.mean + deviations * r.sd] : [r.low, r.high]);
+  const middle = (/** @type {KnownRange} */ r) => sum(reach(r, 0)) / 2;
+  const spreadOf = (/** @type {any} */ r, /** @type {number} */ u) => Math.hypot(r.sd ?? 0, u);
 
   /** @type {E["density"]} */
   function density(r, x, u) {
-    if ("low" in r && r.high - r.low > u * 1e-6) return Math.max(0, mass((x - r.high) / u, (x - r.low) / u)) / (r.high - r.low);
+    const [low, high] = reach(r, 0);
+    if (high - low > u * 1e-6) return max(0, mass((x - high) / u, (x - low) / u)) / (high - low);
     const s = spreadOf(r, u);
-    return Math.exp(-(((x - middle(r)) / s) ** 2) / 2) / (s * Math.sqrt(2 * Math.PI));
+    return exp(-(((x - middle(r)) / s) ** 2) / 2) / (s * Math.sqrt(2 * Math.PI));
   }
 
   /** @type {E["outside"]} */
-  const outside = (r, x, u) => ("sd" in r ? Math.abs(x - r.mean) : Math.max(0, r.low - x, x - r.high)) / spreadOf(r, u);
+  function outside(r, x, u) {
+    const [low, high] = reach(r, 0);
+    return max(0, low - x, x - high) / spreadOf(r, u);
+  }
 
   /** Degrees around the circle are brought next to the range. @param {{ quantity: string }} check @param {KnownRange} r @param {number} x */
-  const near = (check, r, x) => (check.quantity === "die-axis" ? x - 360 * Math.round((x - middle(r)) / 360) : x);
+  const near = (check, r, x) => (check.quantity === "die-axis" ? x - 360 * round((x - middle(r)) / 360) : x);
   /** No measurement is exact: at least a ten-thousandth of the span. @param {EvidenceCheck} check @param {number} [u] */
-  const least = (check, u = 0) => Math.max(Number.isFinite(u) ? Math.abs(u) : 0, (check.span[1] - check.span[0]) * 1e-4);
+  const least = (check, u = 0) => max(isFinite(u) ? abs(u) : 0, (check.span[1] - check.span[0]) * 1e-4);
 
   /** @param {KnownRange[]} ranges @param {KnownRange} genuine @param {string} quantity @returns {[number, number]} */
   function plausible(ranges, genuine, quantity) {
     if (quantity === "die-axis") return [0, 360];
-    const all = ranges.flatMap((r) => ("sd" in r ? [r.mean - 3 * r.sd, r.mean + 3 * r.sd] : [r.low, r.high]));
+    const all = ranges.flatMap((r) => reach(r, 3));
     const room = genuine && ROOM[quantity] * middle(genuine);
     if (room) all.push(middle(genuine) - room, middle(genuine) + room);
-    const [low, high] = [Math.min(...all), Math.max(...all)];
+    const [low, high] = [min(...all), max(...all)];
     const more = room ? 0 : high - low || 1;
     return all.length ? [low - more, high + more] : [0, 1];
   }
@@ -84,12 +91,13 @@
   /** @type {E["prepare"]} */
   function prepare(country, id) {
     const issue = country.issues[id];
-    const hypotheses = [...issue.hypotheses, { key: "another", title: "Another false piece, not on file" }].map(({ key, title }) => ({ key, title }));
+    const hypotheses = [...issue.hypotheses, { key: "another", title: "Another false piece, not on file" }];
     const checks = issue.checks.map(({ check: at, expect, ranges }) => {
-      const { from, id: name, ask, cause, decisive, quantity, tool, findings } = country.checks[at];
+      const known = country.checks[at];
+      const quantity = known.quantity;
       const expected = hypotheses.map((_, who) => expect.map((finding) => finding.find(([h]) => h === who)?.[1] ?? null));
       const check = {
-        key: `${from}#${name}`, ask, cause, decisive, quantity, cost: quantity ? COST[quantity] : Number(tool > ""), say: findings.map((f) => f.say),
+        ...known, key: `${known.from}#${known.id}`, cost: quantity ? COST[quantity] ?? 1 : Number(known.tool > ""), say: known.findings.map((f) => f.say),
         never: expected.map((row) => row.map((e) => e === "never")), ...measured(ranges, quantity, hypotheses.length),
       };
       const shares = quantity ? check.shares : expected.map(spread);
@@ -98,24 +106,29 @@
     return { hypotheses, checks };
   }
 
+  /** Likelihood under each hypothesis of a measurement x with uncertainty u. @param {Omit<EvidenceCheck, "forecast">} check @param {number} x @param {number} u @param {number} elsewhere */
+  function under(check, x, u, elsewhere) {
+    const heights = [...check.ranges.map((r) => density(r, near(check, r, x), u)), elsewhere];
+    return check.shares.map((shares) => sum(heights.map((height, k) => height * shares[k])));
+  }
+
   /** What a good measurement may give, in steps of the span. @param {Omit<EvidenceCheck, "forecast">} check */
   function forecast(check) {
-    const step = (check.span[1] - check.span[0]) / BINS;
-    const steps = Array.from({ length: BINS }, (_, at) => check.span[0] + (at + 0.5) * step);
-    const heights = steps.map((x) => [...check.ranges.map((r) => density(r, near(check, r, x), step / 2)), 1 / (BINS * step)]);
-    return check.shares.map((shares) => whole(heights.map((row) => sum(row.map((height, k) => height * shares[k])))));
+    const [low, high] = check.span;
+    const step = (high - low) / BINS;
+    const rows = Array.from({ length: BINS }, (_, at) => under(check, low + (at + 0.5) * step, step / 2, 1 / (high - low)));
+    return check.shares.map((_, who) => whole(rows.map((row) => row[who])));
   }
 
   /** log10 of the likelihood under each hypothesis; null if the answer counts nothing. @param {EvidenceCheck} check @param {EvidenceAnswer | null} answer */
   function likelihoods(check, answer) {
     const { finding = -1, value: x = NaN, uncertainty } = answer ?? {};
     if (!check.quantity) return finding in check.say ? check.shares.map((shares) => Math.log10(shares[finding])) : null;
-    if (!check.ranges.length || !Number.isFinite(x)) return null;
+    if (!check.ranges.length || !isFinite(x)) return null;
     const u = least(check, uncertainty);
     // The span is widened to hold whatever was measured, so that no likelihood is zero.
-    const elsewhere = check.quantity === "die-axis" ? 1 / 360 : density({ low: Math.min(check.span[0], x), high: Math.max(check.span[1], x) }, x, u);
-    const heights = [...check.ranges.map((r) => density(r, near(check, r, x), u)), elsewhere];
-    return check.shares.map((shares) => Math.log10(sum(heights.map((height, k) => height * shares[k]))));
+    const elsewhere = check.quantity === "die-axis" ? 1 / 360 : density({ low: min(check.span[0], x), high: max(check.span[1], x) }, x, u);
+    return under(check, x, u, elsewhere).map(Math.log10);
   }
 
   /** @type {E["weigh"]} */
@@ -150,7 +163,7 @@
   /** @type {E["information"]} */
   function information(shares, weights = shares.map(() => 1 / shares.length)) {
     const mixed = shares[0].map((_, at) => sum(shares.map((row, who) => weights[who] * row[at])));
-    return Math.max(0, entropy(mixed) - sum(shares.map((row, who) => weights[who] * entropy(row))));
+    return max(0, entropy(mixed) - sum(shares.map((row, who) => weights[who] * entropy(row))));
   }
 
   /** @type {E["next"]} */
@@ -162,30 +175,30 @@
       // Told from whom: the leader, unless the look is about others only; and only what it tells about as clearly.
       const from = (/** @type {number} */ who) => soft.map((row) => information([soft[who], row]));
       let [first, apart] = [0, from(0)];
-      if (Math.max(...apart) < 0.05) for (const who of soft.keys()) if (Math.max(...from(who)) > Math.max(...apart)) [first, apart] = [who, from(who)];
-      const clear = Math.max(0.01, Math.max(...apart) / 2);
+      if (max(...apart) < 0.05) for (const who of soft.keys()) if (max(...from(who)) > max(...apart)) [first, apart] = [who, from(who)];
+      const clear = max(0.01, max(...apart) / 2);
       const tells = [...soft.keys()].filter((who) => apart[who] > clear).sort((a, b) => apart[b] - apart[a]);
       return [{ check, bits: information(soft), from: standing[first], tells: tells.map((who) => standing[who]), times }];
     });
     const rank = (/** @type {EvidenceAdvice} */ a) => checks[a.check].cost - Number(checks[a.check].decisive) / 2;
-    return advice.sort((a, b) => Math.round(b.bits * 20) - Math.round(a.bits * 20) || rank(a) - rank(b) || a.check - b.check);
+    return advice.sort((a, b) => round(b.bits * 20) - round(a.bits * 20) || rank(a) - rank(b) || a.check - b.check);
   }
 
   /** @type {E["words"]} */
   function words(log10) {
-    const [name] = BANDS.find(([, from]) => Math.abs(log10) + 1e-12 >= Math.log10(from)) ?? [];
-    return name && Number.isFinite(log10) ? `${name} support` : "";
+    const [name] = BANDS.find(([, from]) => abs(log10) + 1e-12 >= from) ?? [];
+    return name && isFinite(log10) ? `${name} support` : "";
   }
 
   /** @type {E["ratio"]} */
   function ratio(log10) {
-    const size = Math.abs(log10);
-    if (!Number.isFinite(size)) return "";
+    const size = abs(log10);
+    if (!isFinite(size)) return "";
     if (size < 6) return size < 0.9977 ? (10 ** size).toFixed(1) : Number((10 ** size).toPrecision(2)).toLocaleString("en");
     // 9.5 and above is one of the next power.
     const power = Math.floor(size + 0.0223);
     return `${(10 ** (size - power)).toFixed(0)} × 10${Array.from(String(power), (digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(digit)]).join("")}`;
   }
 
-  tm.evidence = { spread, words, ratio, entropy, information, density, outside, tail, prepare, weigh, next };
+  tm.evidence = { spread, words, ratio, entropy, information, density, outside, reach, tail, prepare, weigh, next };
 })((window.Tellmark ??= {}));

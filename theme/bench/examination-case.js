@@ -12,70 +12,89 @@
     return it.hypotheses.flatMap(({ key }, who) => (kinds?.test(key) && (!as || key === as) ? [who] : []));
   }
 
+  /** @typedef {BenchExamination} E */
+  /** @type {E["list"]} */
+  function list(names) {
+    const few = names.length > 4 ? 3 : names.length - 1;
+    return few < 1 ? names.join() : `${names.slice(0, few).join(", ")} and ${few < names.length - 1 ? `${names.length - few} more` : names[few]}`;
+  }
+  /** @type {E["capital"]} */
+  const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
+  /** @type {E["measured"]} */
+  const measured = (check, record) => record.measurements.filter((m) => m.quantity === check.quantity && m.value !== null).sort((a, b) => (a.at < b.at ? 1 : -1))[0];
+  const finding = (/** @type {EvidenceCheck} */ check, /** @type {ExaminationRecord} */ record) => record.findings.find((f) => f.check === check.key);
+
+  /** @type {E["said"]} */
+  function said(check, record) {
+    const m = measured(check, record);
+    if (!m) return finding(check, record)?.say ?? "";
+    return `${Number((m.value ?? 0).toPrecision(6))}${m.uncertainty ? ` ± ${Number(m.uncertainty.toPrecision(2))}` : ""}${m.unit === "°" ? "" : " "}${m.unit}`;
+  }
+
+  /** @type {E["phrase"]} */
+  function phrase(log10, title) {
+    const [one, other] = log10 > 0 ? [title, "genuine"] : ["genuine", title];
+    return words(log10) ? `${words(log10)} for ${one} over ${other}` : "no support worth a word either way";
+  }
+
+  /** @type {E["drivers"]} */
+  const drivers = ({ parts }, who, against = 0) => parts
+    .flatMap((row, check) => (row ? [{ check, log10: row[who] - row[against] }] : []))
+    .filter(({ log10 }) => Math.abs(log10) > 0.04)
+    .sort((a, b) => Math.abs(b.log10) - Math.abs(a.log10));
+
   tm.examination = {
     groups(country, issue) {
-      /** @type {Map<string, number[]>} */
-      const found = new Map([["Weigh and measure", []], ["Where to look", []]]);
+      /** Looks by kind, or by the entry that is suspected. @type {Record<string, number[]>} */
+      const found = { measures: [], looks: [] };
       country.issues[issue].checks.forEach(({ check, number }, look) => {
         const { quantity, from } = country.checks[check];
-        const title = quantity ? "Weigh and measure" : number ? "Where to look" : `If you suspect: ${country.entries[from]?.title ?? from}`;
-        found.set(title, [...(found.get(title) ?? []), look]);
+        (found[quantity ? "measures" : number ? "looks" : from] ??= []).push(look);
       });
-      return [...found].filter(([, looks]) => looks.length).map(([title, looks]) => ({ title, folded: title.startsWith("If"), looks }));
+      return Object.entries(found).flatMap(([name, looks]) => {
+        const kind = name === "measures" || name === "looks" ? name : "suspicion";
+        return looks.length ? [{ kind, title: country.entries[name]?.title ?? name, looks }] : [];
+      });
     },
-
-    measured: (check, record) => record.measurements.filter((m) => m.quantity === check.quantity && m.value !== null).sort((a, b) => (a.at < b.at ? 1 : -1))[0],
 
     answers: (it, record) => it.checks.map((check) => {
-      const said = record.findings.find((f) => f.check === check.key);
-      if (said && said.answer !== "seen") return {};
-      const m = tm.examination.measured(check, record);
+      const told = finding(check, record);
+      if (told && told.answer !== "seen") return {};
+      const m = measured(check, record);
       if (m) return { value: m.value ?? NaN, uncertainty: m.uncertainty ?? 0 };
-      const finding = said ? check.say.indexOf(said.say) : -1;
-      return finding < 0 ? null : { finding };
+      const place = told ? check.say.indexOf(told.say) : -1;
+      return place < 0 ? null : { finding: place };
     }),
 
-    said(check, record) {
-      const m = tm.examination.measured(check, record);
-      if (!m) return record.findings.find((f) => f.check === check.key)?.say ?? "";
-      return `${Number((m.value ?? 0).toPrecision(6))}${m.uncertainty ? ` ± ${Number(m.uncertainty.toPrecision(2))}` : ""}${m.unit === "°" ? "" : " "}${m.unit}`;
-    },
-
-    speaks(it, look, finding) {
-      const shares = it.checks[look].shares.map((row) => row[finding]);
+    speaks(it, look, place) {
+      const shares = it.checks[look].shares.map((row) => row[place]);
       const most = Math.max(...shares);
-      const those = (/** @type {(share: number) => boolean} */ which) => tm.examination.list(it.hypotheses.flatMap(({ title }, who) => (which(shares[who]) ? [title] : [])));
+      const those = (/** @type {(share: number) => boolean} */ which) => list(it.hypotheses.flatMap(({ title }, who) => (which(shares[who]) ? [title] : [])));
       const against = those((share) => share <= most / 10);
       return against && `for ${those((share) => share > Math.max(most / 2, 1 / it.checks[look].say.length))}; against ${against}`;
     },
 
-    phrase(log10, title) {
-      const [one, other] = log10 > 0 ? [title, "genuine"] : ["genuine", title];
-      return words(log10) ? `${words(log10)} for ${one} over ${other}` : "no support worth a word either way";
-    },
-
-    drivers: ({ parts }, who, against = 0) => parts
-      .flatMap((row, check) => (row ? [{ check, log10: row[who] - row[against] }] : []))
-      .filter(({ log10 }) => Math.abs(log10) > 0.04)
-      .sort((a, b) => Math.abs(b.log10) - Math.abs(a.log10)),
-
     warnings(it, given, { support, order, contradictions, parts }, opinion, as) {
       const name = (/** @type {number} */ who) => quoted(it, who);
       const mine = meant(it, opinion, as);
-      const own = order.find((who) => mine.includes(who));
+      const leading = order.find((who) => mine.includes(who));
       const others = order.filter((who) => !mine.includes(who));
       const any = parts.some(Boolean);
-      const out = any ? [] : ["Nothing that counts has been found yet."];
-      if (opinion === "altered" && own === undefined) out.push("No alteration is on file for this coin, so nothing was weighed for one.");
-      if (own !== undefined && any) {
-        const ahead = support[others[0]] - support[own];
-        if (ahead >= TWO) out.push(`It runs against the findings: they are ${ratio(ahead)} times as likely under ${name(others[0])} as under ${name(own)} (${words(ahead)}).`);
-        const close = others.filter((who) => Math.abs(support[who] - support[own]) < TWO);
-        if (close.length) out.push(`The findings do not separate ${name(own)} from ${tm.examination.list(close.map(name))}.`);
-        for (const one of contradictions) if (one.hypothesis === own) out.push(`Against ${name(own)}: ${one.say}. (${it.checks[one.check].ask})`);
+      /** @type {ExaminationWarning[]} */
+      const out = any ? [] : [["nothing-found"]];
+      if (opinion === "altered" && leading === undefined) out.push(["no-alteration"]);
+      if (leading !== undefined && any) {
+        const own = name(leading);
+        const ahead = (/** @type {number} */ who) => support[who] - support[leading];
+        const most = ahead(others[0]);
+        if (most >= TWO) out.push(["runs-against", { own, ratio: ratio(most), other: name(others[0]), words: words(most) }]);
+        const close = others.filter((who) => Math.abs(ahead(who)) < TWO);
+        if (close.length) out.push(["not-separate", { own, others: list(close.map(name)) }]);
+        for (const { hypothesis, say, check } of contradictions) if (hypothesis === leading) out.push(["contradicts", { own, say, ask: it.checks[check].ask }]);
       }
       const open = it.checks.filter((check, look) => check.decisive && !parts[look]).map((check) => check.ask);
-      if (open.length) out.push(`Decisive looks without a finding: ${open.slice(0, 3).join(" · ")}${open.length > 3 ? ` · and ${open.length - 3} more` : ""}`);
+      if (open.length) out.push(["undecided-looks", { looks: `${open.slice(0, 3).join(" · ")}${open.length > 3 ? ` · and ${open.length - 3} more` : ""}` }]);
       return out;
     },
 
@@ -83,20 +102,19 @@
       const mine = meant(it, opinion, as);
       const own = weighed.order.find((who) => mine.includes(who)) ?? weighed.order[0];
       const against = own ? 0 : weighed.order.find((who) => who && !mine.includes(who)) ?? 0;
-      return tm.examination.drivers(weighed, own, against).slice(0, 8).map(({ check: look, log10 }) => {
+      return drivers(weighed, own, against).slice(0, 8).map(({ check: look, log10 }) => {
         const check = it.checks[look];
         const [one, other] = log10 > 0 ? [own, against] : [against, own];
-        const from = record.findings.find((f) => f.check === check.key)?.basis || basis(look);
-        return `${check.ask} ${tm.examination.capital(tm.examination.said(check, record))}: ${ratio(log10)} times as likely under ${quoted(it, one)} as under ${quoted(it, other)}. [${from}]`;
+        const from = finding(check, record)?.basis || basis(look);
+        return `${check.ask} ${capital(said(check, record))}: ${ratio(log10)} times as likely under ${quoted(it, one)} as under ${quoted(it, other)}. [${from}]`;
       }).join("\n");
     },
 
     kept: (it, { support, parts, contradictions }) => ({
-      support: parts.some(Boolean) ? it.hypotheses.slice(1).map(({ key, title }, at) => ({ hypothesis: key, title, log10: support[at + 1], words: tm.examination.phrase(support[at + 1], title) })) : [],
+      support: parts.some(Boolean) ? it.hypotheses.slice(1).map(({ key, title }, at) => ({ hypothesis: key, title, log10: support[at + 1], words: phrase(support[at + 1], title) })) : [],
       contradictions: contradictions.map(({ hypothesis: who, check, say }) => ({ hypothesis: it.hypotheses[who].key, title: it.hypotheses[who].title, check: it.checks[check].key, say })),
     }),
 
-    list: (names) => (names.length < 2 ? names.join() : names.length > 4 ? `${names.slice(0, 3).join(", ")} and ${names.length - 3} more` : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`),
-    capital: (text) => text.charAt(0).toUpperCase() + text.slice(1),
+    measured, said, phrase, drivers, list, capital,
   };
 })((window.Tellmark ??= {}));

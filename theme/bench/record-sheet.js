@@ -2,22 +2,17 @@
 /* One record, to be read and printed. It is shown as it was kept; only what has changed since is looked up. */
 (function (/** @type {BenchGlobal} */ tm) {
   "use strict";
-  const { drawer } = tm;
+  const { drawer, el, dated } = tm;
   const root = document.documentElement.dataset.root ?? "";
   const $ = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(`sheet-${id}`));
-  const WORDS = /** @type {Record<string, [string, string]>} */ ({ genuine: ["●", "Genuine"], forged: ["✕", "Forged"], altered: ["◐", "Altered"], undecided: ["○", "Undecided"] });
+  /** The sentences that stand in the page, on the sheet. */
+  const sheet = /** @type {HTMLElement} */ (document.getElementById("sheet"));
+  const words = sheet.dataset;
   const PRINTED = 10;
 
-  /** @param {string} name @param {any} set @param {(Node | string)[]} inside @returns {any} */
-  function el(name, set, ...inside) {
-    const node = Object.assign(document.createElement(name), set);
-    node.append(...inside);
-    return node;
-  }
-
-  const dated = (/** @type {string} */ at) => `${at.slice(0, 16).replace("T", " ")} UTC`;
   const minus = (/** @type {string} */ number) => number.replace(/-/g, "−");
-  const small = (/** @type {string} */ words) => (words ? [el("small", {}, words)] : []);
+  const small = (/** @type {string | undefined} */ said) => (said ? [el("small", {}, said)] : []);
+  const joined = (/** @type {any[]} */ parts, between = ", ") => parts.filter(Boolean).join(between);
   const row = (/** @type {any} */ head, /** @type {any[][]} */ ...cells) => el("tr", {}, el("th", { scope: "row" }, ...head), ...cells.map((cell) => el("td", {}, ...cell)));
 
   /** The part is there only if it has something in it. @param {string} id @param {(Node | string)[]} inside */
@@ -45,42 +40,37 @@
       return titles.slice(0, 3).join(", ") + (titles.length > 3 ? ` and ${titles.length - 3} more` : "");
     };
     const [up, down] = [some((log) => log >= 0.3), some((log) => log <= -0.3)];
-    return [up && `${up}, rather than genuine`, down && `genuine, rather than ${down}`].filter(Boolean).join("; ") || "tells little";
+    return joined([up && `${up}, rather than genuine`, down && `genuine, rather than ${down}`], "; ") || "tells little";
   }
 
   /** @param {RecordedOpinion | null} opinion */
   function opinionNodes(opinion) {
     if (!opinion) return [el("p", {}, "None is recorded.")];
-    const [shape, word] = WORDS[opinion.opinion];
-    const of = [opinion.title, opinion.host && `host: ${opinion.host}`].filter(Boolean).join("; ");
+    const { opinion: word, title, host, reasons, warnings, at } = opinion;
     return [
-      el("p", { className: `word ${opinion.opinion}` }, el("b", {}, `${shape} ${word}`), of && ` ${of}`),
-      ...opinion.reasons.split(/\n+/).filter(Boolean).map((line) => el("p", {}, line)),
-      ...(opinion.warnings.length ? [el("p", { className: "small" }, `Warned of when it was given: ${opinion.warnings.join(" ")}`)] : []),
-      el("p", { className: "small" }, `Given ${dated(opinion.at)}`),
+      el("p", { className: `word ${word}` }, el("b", {}, tm.shaped(word)), ` ${joined([title, host && `host: ${host}`], "; ")}`),
+      ...reasons.split(/\n+/).filter(Boolean).map((line) => el("p", {}, line)),
+      ...[warnings.length && `${words.warned} ${warnings.join(" ")}`, `Given ${dated(at)}`].filter(Boolean).map((line) => el("p", { className: "small" }, line)),
     ];
   }
 
-  /** @param {ExaminationRecord} record */
+  /** Into the places of the page, in their order. @param {ExaminationRecord} record */
   function facts({ coin, examiner, made, changed, id, also }) {
     const piece = coin.page ? el("a", { href: root + coin.page }, coin.title || coin.page) : coin.title || "not on file";
-    const all = [["Examined as", piece], ["Reference", coin.reference], ["Description", coin.description], ["Examiner", examiner.name], ["Examiner’s reference", examiner.reference], ["Begun, last changed", `${dated(made)}, ${dated(changed)}`], ["Record", id], ["Merged with", also?.map((one) => one.id).join(", ")]];
-    return all.filter(([, value]) => value).map(([label, value]) => el("div", {}, el("dt", {}, label), el("dd", {}, value)));
+    const all = [piece, coin.reference, coin.description, examiner.name, examiner.reference, `${dated(made)}, ${dated(changed)}`, id, joined(also?.map((one) => one.id) ?? [])];
+    $("facts").querySelectorAll("dd").forEach((/** @type {any} */ place, /** @type {number} */ at) => {
+      place.replaceChildren(all[at]);
+      place.parentElement.hidden = !all[at];
+    });
   }
 
   /** @param {EarlierState} state @returns {string} */
   function earlier({ what, at, was }) {
-    const said = /** @type {Record<string, () => string>} */ ({
-      finding: () => `${was.ask} ${was.answer === "seen" ? was.say : was.answer}`,
-      measurement: () => `${was.quantity} ${sized(was)} ${was.words}`,
-      opinion: () => `${was.opinion}${was.title ? `, ${was.title}` : ""}. ${was.reasons}`,
-      coin: () => [was.title, was.reference, was.description].filter(Boolean).join(", "),
-      examiner: () => [was.name, was.reference].filter(Boolean).join(", "),
-      picture: () => `${was.name}. ${was.words}`,
-      support: () => `by revision ${was.knowledge.revision}: ${was.support.map((/** @type {RecordedSupport} */ one) => `${one.title} ${minus(one.log10.toFixed(2))}`).join(", ")}`,
-      more: () => JSON.stringify(was).slice(0, 300),
-    })[what]();
-    return `${what === "support" ? "As of" : "Until"} ${dated(at)}, ${what}: ${said.trim() || "empty"}`;
+    const support = () => `by revision ${was.knowledge.revision}: ${joined(was.support.map((/** @type {RecordedSupport} */ one) => `${one.title} ${minus(one.log10.toFixed(2))}`))}`;
+    // Each kind of state has some of these.
+    const parts = () => joined([was.ask, was.answer === "seen" ? was.say : was.answer, was.opinion, was.quantity, was.quantity && sized(was), was.name, was.title, was.reference, was.description, was.words, was.reasons]);
+    const said = what === "support" ? support() : what === "more" ? JSON.stringify(was).slice(0, 300) : parts();
+    return `${what === "support" ? "As of" : "Until"} ${dated(at)}, ${what}: ${said || "empty"}`;
   }
 
   /** @param {ExaminationRecord} record @param {CountryKnowledge | null} country */
@@ -88,53 +78,50 @@
     const { coin, findings, measurements, knowledge } = record;
     const issue = country && Object.hasOwn(country.issues, coin.issue) ? coin.issue : "";
     const now = issue && country ? tm.evidence.prepare(country, issue) : null;
-    const name = [coin.title || "Coin without a page", coin.reference].filter(Boolean).join(", ");
+    const name = tm.named(coin);
     document.title = `Record: ${name} · Tellmark`;
     // Each sheet says which record it is of. Only letters, digits and spaces stand as they are in a text of CSS.
     const said = `${name}. Record ${record.id}`.replace(/[^a-z0-9 ]/gi, (sign) => `\\${sign.charCodeAt(0).toString(16)} `);
-    $("page").textContent = `@page { @bottom-left { content: "${said}"; font: 6.5pt sans-serif; } @bottom-right { content: "Sheet " counter(page) " of " counter(pages); font: 6.5pt sans-serif; } }`;
+    $("page").textContent = words.page?.replace("…", () => said);
     $("title").textContent = name;
     $("edit").href = `examination.html#record=${record.id}`;
     $("export").onclick = () => drawer.give(drawer.fileName({ ...coin, changed: record.changed }), tm.record.write(record));
     $("stamp").hidden = !(issue && country?.entries[issue]?.demo);
-    $("changes").replaceChildren(country ? (tm.changesNode(record, country) ?? "") : el("p", { className: "note" }, "What the site knows of this country cannot be read, so it cannot be told what has changed since."));
+    $("changes").replaceChildren(country ? (tm.changesNode(record, country) ?? "") : el("p", { className: "note" }, words.unknown ?? ""));
     fill("opinion", opinionNodes(record.opinion));
-    fill("facts", facts(record));
+    facts(record);
 
     const seen = findings.filter(({ answer }) => answer === "seen");
-    fill("findings", seen.map((one) => row([one.ask, ...small(one.place ?? "")], [one.say, ...small([one.note, one.photo && `Photograph: ${one.photo}`].filter(Boolean).join(" "))], [speaks(one, now)], [one.basis])));
-    const rest = ["not seen", "cannot tell"].flatMap((answer) => {
-      const asked = findings.filter((one) => one.answer === answer).map(({ ask, note }) => `${ask}${note ? ` (${note})` : ""}`);
-      return asked.length ? [el("b", {}, answer === "not seen" ? "Not seen: " : "Cannot be told: "), `${asked.join(" · ")} `] : [];
-    });
-    $("unseen").replaceChildren(...rest);
-    $("unseen").closest("section").hidden = !findings.length;
+    fill("findings", seen.map((one) => row([one.ask, ...small(one.place ?? "")], [one.say, ...small(joined([one.note, one.photo && `Photograph: ${one.photo}`], " "))], [speaks(one, now)], [one.basis])));
+    for (const answer of ["not seen", "cannot tell"]) {
+      const asked = findings.filter((one) => one.answer === answer);
+      const place = $(answer.replace(" ", "-"));
+      place.parentElement.hidden = !asked.length;
+      place.textContent = asked.map(({ ask, note }) => ask + (note && ` (${note})`)).join(" · ");
+    }
+    $("not-seen").closest("section").hidden = !findings.length;
     $("findings").parentElement.hidden = !seen.length;
 
-    fill("measurements", measurements.map((one) => row([one.quantity.replace("-", " ")], [sized(one), one.value === null ? one.words : ""], [one.readings.map(({ name: what, typed, unit }) => `${what ? `${what} ` : ""}${typed} ${unit}`.trim()).join("; ")], [one.method, ...(one.value === null ? [] : small(one.words))])));
+    fill("measurements", measurements.map((one) => row([one.quantity.replace("-", " ")], [sized(one), one.value === null ? one.words : ""], [one.readings.map(({ name: what, typed, unit }) => joined([what, typed, unit], " ")).join("; ")], [one.method, ...(one.value === null ? [] : small(one.words))])));
     const strongest = [...record.support].sort((one, other) => other.log10 - one.log10);
-    fill("support", strongest.map((one) => {
-      const line = row([one.title], [minus(one.log10.toFixed(2))], [one.words]);
-      line.children[1].className = "number";
-      return line;
-    }));
+    fill("support", strongest.map((one) => row([one.title], [minus(one.log10.toFixed(2))], [one.words])));
     fill("contradictions", record.contradictions.map((one) => el("li", {}, el("b", {}, `${one.title}: `), `${findings.find(({ check }) => check === one.check)?.ask ?? ""} ${one.say}`)));
-    fill("pictures", [...record.pictures.map((one) => el("li", {}, el("b", {}, one.name), ` ${one.width} × ${one.height} px. ${one.words}`))]);
+    fill("pictures", record.pictures.map((one) => el("li", {}, el("b", {}, one.name), ` ${one.width} × ${one.height} px. ${one.words}`)));
 
     const past = record.earlier.filter(({ what, was }) => (what !== "coin" && what !== "examiner") || was.reference || was.description || was.name).map(earlier).reverse();
     fill("earlier", past.map((line) => el("li", {}, line)));
     $("earlier-sum").textContent = `${past.length} kept in the record`;
-    $("earlier-print").textContent = past.slice(0, PRINTED).map((line) => (line.length > 160 ? `${line.slice(0, 160)}…` : line)).join(" · ") + (past.length > PRINTED ? ` · and ${past.length - PRINTED} more, kept in the record’s file.` : "");
-    $("rests").textContent = `Site revision ${knowledge.revision || "unknown"}, Tellmark ${knowledge.program}. Entries used, with the first 12 digits of the sha256 of each: ${knowledge.entries.map(({ title, sha256, reviewed }) => `${title} ${sha256.slice(0, 12)}${reviewed ? ` (reviewed ${reviewed})` : ""}`).join("; ") || "none"}.`;
-    document.getElementById("sheet")?.removeAttribute("hidden");
+    $("earlier-print").textContent = past.slice(0, PRINTED).map((line) => (line.length > 160 ? `${line.slice(0, 160)}…` : line)).join(" · ") + (past.length > PRINTED ? ` · and ${past.length - PRINTED} ${words.more}` : "");
+    $("rests").textContent = `Site revision ${knowledge.revision || "unknown"}, Tellmark ${knowledge.program}. ${words.used} ${knowledge.entries.map(({ title, sha256, reviewed }) => `${title} ${sha256.slice(0, 12)}${reviewed ? ` (reviewed ${reviewed})` : ""}`).join("; ") || "none"}.`;
+    sheet.hidden = false;
   }
 
   function start() {
     const id = tm.shelf.asked().record;
     const { record, trouble } = drawer.open(id);
-    document.getElementById("sheet")?.toggleAttribute("hidden", true);
-    const why = id ? `${trouble} What is kept on this machine is listed, and can be exported as it is, on ` : "No record is asked for. Choose one on ";
-    $("trouble").replaceChildren(...(record ? [] : [el("p", { className: "note bad" }, why, el("a", { href: "index.html" }, "the bench"), ".")]));
+    sheet.hidden = true;
+    $("trouble").hidden = !!record;
+    $("why").textContent = id ? `${trouble} ${words.listed}` : words.choose;
     if (record) tm.shelf.country(tm.shelf.countryOf(record.coin.issue), (country) => show(record, country));
     if (id) drawer.watch(id, start);
   }

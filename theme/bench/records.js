@@ -2,24 +2,17 @@
 /* The bench's first page: the records kept on this machine, and their way in and out. */
 (function (/** @type {BenchGlobal} */ tm) {
   "use strict";
-  const { drawer, record: records } = tm;
-  const $ = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(`records-${id}`));
-  const SHAPES = /** @type {Record<string, string>} */ ({ genuine: "●", forged: "✕", altered: "◐", undecided: "○" });
+  const { drawer, record: records, el, named, dated } = tm;
+  const $root = /** @type {HTMLElement} */ (document.getElementById("records"));
+  const $ = (/** @type {string} */ id) => /** @type {any} */ ($root.querySelector(`#records-${CSS.escape(id)}`));
   /** Larger than any file of records, in bytes. */
   const MOST = 8e7;
 
-  /** @param {string} name @param {any} set @param {(Node | string)[]} inside @returns {any} */
-  function el(name, set, ...inside) {
-    const node = Object.assign(document.createElement(name), set);
-    node.append(...inside);
-    return node;
-  }
-
-  /** A button whose name says what it is for, as there is one in each line. @param {string} words @param {string} of @param {() => void} onclick */
-  const button = (words, of, onclick) => el("button", { type: "button", onclick, ariaLabel: `${words}: ${of}` }, words);
-  const say = (/** @type {string} */ words) => void ($("said").textContent = words);
-  const named = (/** @type {{ title: string, reference: string }} */ { title, reference }) => [title || "a coin without a page", reference].filter(Boolean).join(", ");
-  const dated = (/** @type {string} */ at) => at.slice(0, 16).replace("T", " ");
+  /** A button whose name says what it is for, as there is one in each line. @param {string} label @param {string} of @param {() => void} onclick */
+  const button = (label, of, onclick) => el("button", { type: "button", onclick, ariaLabel: `${label}: ${of}` }, label);
+  const say = (/** @type {string | undefined} */ said) => void ($("said").textContent = said);
+  /** The sentences that stand in the page, on its part for records. */
+  const words = $root.dataset;
 
   /** Records taken out while this page is open, to be put back. @type {{ id: string, name: string, text: string }[]} */
   const removed = [];
@@ -29,22 +22,23 @@
     const { id, trouble, opinion } = line;
     const name = trouble ? `${line.title} (${id})` : named(line);
     const todo = el("td", { className: "todo" });
-    const node = el("tr", { id: `record-${id}` });
+    const node = el("tr", { id: `records-of-${id}` });
     const give = () => drawer.give(trouble ? `record-as-kept-${id}.json` : drawer.fileName(line), drawer.text(id) ?? "");
     const ask = () => {
       const keep = button("Keep it", name, () => (todo.replaceChildren(...usual), todo.lastElementChild.focus()));
-      todo.replaceChildren("Remove it from this machine?", button("Remove", name, () => remove(id, name)), keep);
+      todo.replaceChildren(words.ask, button("Remove", name, () => remove(id, name)), keep);
       keep.focus();
     };
-    const usual = [...(trouble ? [] : [el("a", { href: `record.html#record=${id}`, ariaLabel: `Print: ${name}` }, "Print")]), button(trouble ? "Export as it is kept" : "Export", name, give), button("Remove…", name, ask)];
-    todo.append(...usual);
-    if (trouble) node.append(el("td", { colSpan: 4, className: "bad" }, el("b", {}, line.title), ` ${trouble} It is kept as it is.`), todo);
+    const usual = [button(trouble ? "Export as it is kept" : "Export", name, give), button("Remove…", name, ask)];
+    if (trouble) node.append(el("td", { colSpan: 4, className: "bad" }, el("b", {}, line.title), ` ${trouble} ${words.kept}`), todo);
     else {
+      usual.unshift(el("a", { href: `record.html#record=${id}`, ariaLabel: `Print: ${name}` }, "Print"));
       node.append(
-        el("th", { scope: "row" }, el("a", { href: `examination.html#record=${id}` }, line.title || "Coin without a page")), el("td", {}, line.reference),
-        el("td", { className: `word ${opinion}` }, opinion ? `${SHAPES[opinion]} ${opinion}` : "none yet"), el("td", {}, el("time", { dateTime: line.changed }, `${dated(line.changed)} UTC`)), todo,
+        el("th", { scope: "row" }, el("a", { href: `examination.html#record=${id}` }, named({ ...line, reference: "" }))), el("td", {}, line.reference),
+        el("td", { className: `word ${opinion}` }, opinion ? tm.shaped(opinion) : "none yet"), el("td", {}, el("time", { dateTime: line.changed }, dated(line.changed))), todo,
       );
     }
+    todo.append(...usual);
     return node;
   }
 
@@ -54,8 +48,8 @@
     const trouble = drawer.remove(id);
     if (!trouble && text !== null) removed.unshift({ id, name, text });
     show();
-    say(trouble || `Removed: ${name}. It can be put back until this page is closed.`);
-    document.querySelector(/** @type {any} */ (".gone button"))?.focus();
+    say(trouble || `Removed: ${name}. ${words.removed}`);
+    /** @type {any} */ ($root.querySelector(".gone button"))?.focus();
   }
 
   /** @param {typeof removed[0]} one */
@@ -66,7 +60,7 @@
     if (!trouble) removed.splice(removed.indexOf(one), 1);
     show();
     say(trouble || `Put back: ${one.name}.`);
-    $("said").parentElement.querySelector(`[id="record-${CSS.escape(one.id)}"] a, [id="record-${CSS.escape(one.id)}"] button`)?.focus();
+    $(`of-${one.id}`)?.querySelector("a, button").focus();
   }
 
   function show() {
@@ -74,13 +68,12 @@
     const gone = removed.map((one) => el("tr", { className: "gone" }, el("td", { colSpan: 4 }, `Removed: ${one.name}`), el("td", { className: "todo" }, button("Put back", one.name, () => putBack(one)))));
     $("list").replaceChildren(...gone, ...lines.map(row));
     $("list").parentElement.hidden = !lines.length && !gone.length;
-    $("none").hidden = lines.length > 0;
-    $("all").hidden = !lines.length;
+    $("none").hidden = !($("all").hidden = !lines.length);
     const blocked = drawer.trouble();
     $("trouble").replaceChildren(...(blocked ? [el("p", { className: "note bad" }, blocked)] : []));
     const current = lines.find(({ id, trouble }) => id === drawer.current() && !trouble);
     $("open").hidden = !current;
-    if (current) $("open").replaceChildren("Open now: ", el("a", { href: `examination.html#record=${current.id}` }, named(current)), ". The other instruments pass their results to it.");
+    if (current) $("open").replaceChildren("Open now: ", el("a", { href: `examination.html#record=${current.id}` }, named(current)), `. ${words.passed}`);
   }
 
   function exportAll() {
@@ -96,7 +89,7 @@
 
   /** What one thing in a file will do, as a line of the plan. @param {ReadRecord} found @param {string} file @param {ExaminationRecord[]} here @param {Step[]} steps */
   function planned({ record, troubles }, file, here, steps) {
-    if (!record) return el("li", { className: "bad" }, el("b", {}, file), el("ul", {}, ...troubles.map((trouble) => el("li", {}, trouble))), "Nothing is taken from it.");
+    if (!record) return el("li", { className: "bad" }, el("b", {}, file), el("ul", {}, ...troubles.map((trouble) => el("li", {}, trouble))), words.refused);
     const name = named(record.coin);
     const step = { record, into: "" };
     const ids = (/** @type {ExaminationRecord} */ one) => [one.id, ...(one.also ?? []).map(({ id }) => id)];
@@ -104,13 +97,13 @@
     steps.push(step);
     if (own) {
       step.into = own.id;
-      return el("li", {}, el("b", {}, name), own.changed === record.changed ? " is here already, as last changed then; what differs is added." : ` is here already: both are merged. The newer answers stand, the others are kept as earlier ones.`);
+      return el("li", {}, el("b", {}, name), ` ${own.changed === record.changed ? words.same : words.merged}`);
     }
     const twins = here.filter(({ coin }) => coin.issue && coin.issue === record.coin.issue);
-    const line = el("li", {}, el("b", {}, name), " is new here, and is added. ");
+    const line = el("li", {}, el("b", {}, name), ` ${words.added} `);
     if (twins.length) {
-      const options = twins.map((one) => el("option", { value: one.id }, `the same piece as ${named(one.coin)} (${dated(one.changed)}): merge them`));
-      line.append(el("label", {}, "There are records of the same issue. It is ", el("select", { onchange: (/** @type {any} */ event) => (step.into = event.target.value) }, el("option", { value: "" }, "another piece: keep both"), ...options)));
+      const options = twins.map((one) => el("option", { value: one.id }, `the same piece as ${named(one.coin)} (${dated(one.changed).slice(0, -4)}): merge them`));
+      line.append(el("label", {}, `${words.twins} `, el("select", { onchange: (/** @type {any} */ event) => (step.into = event.target.value) }, el("option", { value: "" }, words.other), ...options)));
     }
     return line;
   }
@@ -125,15 +118,16 @@
     const lines = [];
     for (const file of files) {
       const text = file.size > MOST ? null : await file.text().catch(() => null);
-      const all = text === null ? [{ record: null, troubles: [file.size > MOST ? `The file is too large for records: ${file.size} bytes.` : "The file cannot be read."], later: false, text: "" }] : records.readAll(text);
+      const all = text === null ? [{ record: null, troubles: [`The file cannot be read, or is too large for records: ${file.size} bytes.`], later: false, text: "" }] : records.readAll(text);
       lines.push(...all.map((found, at) => planned(found, all.length > 1 ? `${file.name}, number ${at + 1}` : file.name, here, steps)));
     }
     if (!lines.length) return;
-    $("plan").querySelector("ul").replaceChildren(...lines);
+    const plan = $("plan");
+    plan.querySelector("ul").replaceChildren(...lines);
     $("do").hidden = !steps.length;
     $("do").textContent = steps.length === 1 ? "Import this record" : `Import these ${steps.length} records`;
-    $("plan").hidden = false;
-    $("plan").focus();
+    plan.hidden = false;
+    plan.focus();
     say("");
   }
 
@@ -163,7 +157,7 @@
 
   $("all").onclick = exportAll;
   $("do").onclick = take;
-  $("not").onclick = () => (($("plan").hidden = true), say("Nothing was changed."));
+  $("not").onclick = () => (($("plan").hidden = true), say(words.nothing));
   $("files").onchange = () => void look([...$("files").files]).then(() => ($("files").value = ""));
   addEventListener("dragover", (event) => event.preventDefault());
   addEventListener("drop", (event) => {
@@ -173,6 +167,6 @@
   // Only of records: showing tries the storage, and two such pages would answer each other without end.
   addEventListener("storage", ({ key }) => (key === null || key.startsWith("tellmark-record-")) && show());
   addEventListener("pageshow", (event) => event.persisted && show());
-  document.getElementById("records")?.removeAttribute("hidden");
+  $root.hidden = false;
   show();
 })((window.Tellmark ??= {}));
