@@ -129,7 +129,8 @@ pub fn albums(corpus: &Corpus) -> Vec<OutFile> {
         if photos.is_empty() {
             continue;
         }
-        let album = json!({ "title": title(corpus, entry), "page": page_of(entry), "photos": photos });
+        let demo = !corpus.collection(entry).real;
+        let album = json!({ "title": title(corpus, entry), "page": page_of(entry), "demo": demo, "photos": photos });
         out.push(OutFile::script(&format!("bench/pictures/{}.js", entry.id), "album", entry.id.as_str(), &album));
     }
     out

@@ -112,7 +112,7 @@
 
     kept: (it, { support, parts, contradictions }) => ({
       support: parts.some(Boolean) ? it.hypotheses.slice(1).map(({ key, title }, at) => ({ hypothesis: key, title, log10: support[at + 1], words: phrase(support[at + 1], title) })) : [],
-      contradictions: contradictions.map(({ hypothesis: who, check, say }) => ({ hypothesis: it.hypotheses[who].key, title: it.hypotheses[who].title, check: it.checks[check].key, say })),
+      contradictions: contradictions.map(({ hypothesis: who, check, say }) => ({ hypothesis: it.hypotheses[who].key, title: it.hypotheses[who].title, check: it.checks[check].key, say: it.checks[check].quantity ? `${it.checks[check].quantity}: ${say}` : say })),
     }),
 
     measured, said, phrase, drivers, list, capital,

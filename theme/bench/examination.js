@@ -175,7 +175,6 @@
     page.over.lastElementChild.href = root + issue().page;
     for (const link of document.querySelectorAll("[data-page]")) /** @type {any} */ (link).href = `${/** @type {any} */ (link).dataset.page}.html#record=${record.id}`;
     for (const [id, part, name] of DESCRIBED) page[id].value = /** @type {any} */ (record)[part][name];
-    page.stamp.hidden = !country.entries[coin.issue]?.demo;
     page.notes.replaceChildren(tm.changesNode(record, country) ?? "");
     looks.order.forEach((look) => looks.fill(look, record));
     page.exam.hidden = false;

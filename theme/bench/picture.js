@@ -7,7 +7,7 @@
   /** @typedef {{ src: string, width: number, height: number }} Sized */
   /** @typedef {{ path: string, size: number, overlap: number, format: string }} Tiles */
   /** @typedef {{ id: string, words: string, side: "true" | "false" | "", pair: string, whole: Sized, small: Sized, tiles: Tiles | null, shows: { text: string, at: string }[], credit: string, private: boolean }} Photo */
-  /** @typedef {{ title: string, page: string, photos: Photo[] }} Album */
+  /** @typedef {{ title: string, page: string, demo: boolean, photos: Photo[] }} Album */
   /** @typedef {{ x: number, y: number, zoom: number }} View */
 
   /** Entry and photo that an address asks for; null if it asks for none. @param {string} hash @returns {{ entry: string, photo: string } | null} */
@@ -88,6 +88,7 @@
     const photos = tm.shownTogether(album, id);
     const back = el("a", { href: `${root}${album.page}${photos.length ? `#photo-${id}` : ""}`, textContent: album.title });
     at("picture-of").replaceChildren(back);
+    at("invented").hidden = !album.demo;
     if (!photos.length) return say("This page has no picture of that name.");
     say("");
     const name = photos.length === 2 ? "A true piece and a false one" : photos[0].words;

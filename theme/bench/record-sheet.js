@@ -86,7 +86,6 @@
     $("title").textContent = name;
     $("edit").href = `examination.html#record=${record.id}`;
     $("export").onclick = () => drawer.give(drawer.fileName({ ...coin, changed: record.changed }), tm.record.write(record));
-    $("stamp").hidden = !(issue && country?.entries[issue]?.demo);
     $("changes").replaceChildren(country ? (tm.changesNode(record, country) ?? "") : el("p", { className: "note" }, words.unknown ?? ""));
     fill("opinion", opinionNodes(record.opinion));
     facts(record);

@@ -30,9 +30,21 @@
     document.head.append(script);
   }
 
+  /** Whatever is shown of an invented country says so. @param {CountryKnowledge | null} knowledge */
+  function stamp(knowledge) {
+    const invented = document.getElementById("invented");
+    if (invented) invented.hidden = !Object.values(knowledge?.entries ?? {}).some((entry) => entry.demo);
+  }
+
   tm.shelf = {
     shelve: tm.shelve,
-    country: (key, done) => (/^[a-z0-9-]+$/.test(key) && key !== "site" ? take(key, done) : done(null)),
+    country(key, done) {
+      if (!/^[a-z0-9-]+$/.test(key) || key === "site") return done(null);
+      take(key, (knowledge) => {
+        stamp(knowledge);
+        done(knowledge);
+      });
+    },
     site: (done) => take("site", done),
     countryOf: (id) => id.split("/")[1] ?? "",
     asked() {
