@@ -78,6 +78,16 @@ describe("from disk, read as text", () => {
     none(sizes.filter(({ size }) => size > 60 * 1024).map(({ page, size }) => `${page}: ${size} bytes`));
   });
 
+  test("no page of examination, scales and record loads more than 60 KB of scripts, the look-up's among them", () => {
+    const sizes = ["index", "examination", "scales", "record"].map((name) => {
+      const loaded = [...textOf(`bench/${name}.html`).matchAll(/<script src="\.\.\/(look\/[^"]+)"/g)].map((match) => match[1]);
+      assert.ok(loaded.some((path) => path.startsWith("look/bench/")), `${name} loads none of its own`);
+      return { name, size: loaded.reduce((sum, path) => sum + Buffer.byteLength(textOf(path)), 0) };
+    });
+    console.log(sizes.map(({ name, size }) => `${name} ${size}`).join(", "));
+    none(sizes.filter(({ size }) => size > 60 * 1024).map(({ name, size }) => `${name}: ${size} bytes`));
+  });
+
   test("scripts are classic: no module, no fetching, no markup from text", () => {
     const wrong = [];
     for (const file of files.filter((name) => name.startsWith("look/") && !name.startsWith("look/vendor/") && name.endsWith(".js"))) {
