@@ -1,6 +1,6 @@
 // @ts-check
 /* The look-up field of every page: a combobox over the search index. Scripts of the index are added as they are needed. */
-(function (/** @type {TellmarkGlobal} */ tm) {
+((/** @type {TellmarkGlobal} */ tm) => {
   "use strict";
   const MOST = 10;
   const root = document.documentElement.dataset.root ?? "";

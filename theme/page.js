@@ -1,6 +1,6 @@
 // @ts-check
 /* What every page does before and after it is drawn: the dim bench, and numbers that answer to each other. */
-(function (tm) {
+((tm) => {
   "use strict";
   const root = document.documentElement;
   root.classList.add("js");

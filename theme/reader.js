@@ -1,7 +1,7 @@
 // @ts-check
 /* Reads the search index: plans a query and ranks documents exactly as `tellmark find` does. Holds what has arrived,
    and says which scripts are still wanted; fetching them is lookup.js's work. Knows nothing of the page. */
-(function (/** @type {TellmarkGlobal} */ tm) {
+((/** @type {TellmarkGlobal} */ tm) => {
   "use strict";
   const f32 = Math.fround;
   const BODY = 3;

@@ -1,6 +1,6 @@
 // @ts-check
 /* The last issue pages opened on this machine, kept in the browser and shown on the front page. Nothing leaves it. */
-(function (/** @type {TellmarkGlobal} */ tm) {
+((/** @type {TellmarkGlobal} */ tm) => {
   "use strict";
   const KEY = "tellmark-recent";
   const MOST = 12;

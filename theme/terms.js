@@ -1,6 +1,6 @@
 // @ts-check
 /* Text → tokens, as the indexer makes them; tests/terms.json holds both to it. */
-(function (/** @type {TellmarkGlobal} */ tm) {
+((/** @type {TellmarkGlobal} */ tm) => {
   "use strict";
   const numbers = "one two three four five six seven eight nine ten eleven twelve".split(" ");
 

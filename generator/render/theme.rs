@@ -50,6 +50,7 @@ const TEMPLATES: &[(&str, &str)] = theme_files![
     "reading.html",
     "written.html",
     "missing.html",
+    "bench/sentences.html",
     "bench/index.html",
     "bench/examination.html",
     "bench/record.html",
@@ -69,6 +70,7 @@ const ASSETS: &[(&str, &str)] = theme_files![
     "lookup.js",
     "recent.js",
     // The bench.
+    "bench/filling.js",
     "bench/shelf.js",
     "bench/record.css",
     "bench/record.js",

@@ -6,9 +6,11 @@ import { readFileSync } from "node:fs";
 import { describe, test } from "node:test";
 import vm from "node:vm";
 
+import { speaker } from "./sentences.mjs";
+
 const read = (/** @type {string} */ path) => readFileSync(new URL(path, import.meta.url), "utf8");
 const facts = JSON.parse(read("facts/evidence.json"));
-const context = vm.createContext({});
+const context = vm.createContext({ Tellmark: { say: speaker("examination") } });
 vm.runInContext("globalThis.window = globalThis;", context);
 for (const name of ["evidence.js", "examination-case.js"]) vm.runInContext(read(`../../theme/bench/${name}`), context, { filename: name });
 /** @type {any} */

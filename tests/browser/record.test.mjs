@@ -10,6 +10,7 @@ import { fileURLToPath } from "node:url";
 import vm from "node:vm";
 
 import { bench, close, textOf } from "./bench.mjs";
+import { speaker } from "./sentences.mjs";
 
 const examples = fileURLToPath(new URL("../records/", import.meta.url));
 const downloads = mkdtempSync(join(tmpdir(), "tellmark-records-"));
@@ -19,8 +20,8 @@ after(async () => {
 });
 
 /** The pure script in plain Node, with what the site knows of the invented country. */
-const context = vm.createContext({ kept: {} });
-vm.runInContext("globalThis.window = globalThis; globalThis.Tellmark = { shelve: (key, knowledge) => { kept[key] = knowledge; } };", context);
+const context = vm.createContext({ kept: {}, say: speaker("index") });
+vm.runInContext("globalThis.window = globalThis; globalThis.Tellmark = { say, shelve: (key, knowledge) => { kept[key] = knowledge; } };", context);
 for (const file of ["look/bench/record.js", "bench/know/orrin.js", "bench/know/site.js"]) vm.runInContext(textOf(file), context, { filename: file });
 const { Tellmark: { record: records }, kept: { orrin, site } } = /** @type {any} */ (context);
 // From here on a wish for the clock or for chance is an error.
@@ -121,7 +122,7 @@ describe("reading", () => {
       [change('"pictures": []', `"pictures": ${JSON.stringify(Array(501).fill(1))}`), /^pictures: expected a list of at most 500/],
       [change('"pictures": []', `"pictures": ${JSON.stringify(Array(500).fill(1))}`), /^pictures\[0\]: expected a table; found 1\.$/],
       [change('"description": ""', `"description": "${"<img src=x onerror=alert(1)>".repeat(1000)}"`), /^coin\.description: expected a text of at most 20000 characters/],
-      [change('"findings": []', `"findings": [], "x": "${"y".repeat(2_100_000)}"`), /^The whole: expected at most 2000000 characters\.$/],
+      [change('"findings": []', `"findings": [], "x": "${"y".repeat(2_100_000)}"`), /^The whole: expected a text of at most 2000000 characters\.$/],
       [`{"x":"${"y".repeat(20_000_001)}"}`, /too large/],
     ]);
     for (const [given, words] of cases) {

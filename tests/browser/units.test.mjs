@@ -7,8 +7,10 @@ import { readFileSync } from "node:fs";
 import { test } from "node:test";
 import vm from "node:vm";
 
+import { speaker } from "./sentences.mjs";
+
 const read = (/** @type {string} */ path) => readFileSync(new URL(path, import.meta.url), "utf8");
-const context = vm.createContext({});
+const context = vm.createContext({ Tellmark: { say: speaker("scales") } });
 vm.runInContext("globalThis.window = globalThis;", context);
 vm.runInContext(read("../../theme/bench/units.js"), context);
 const units = context.Tellmark.units;

@@ -9,21 +9,16 @@ import { readFileSync } from "node:fs";
 import { test } from "node:test";
 import vm from "node:vm";
 
+import { speaker } from "./sentences.mjs";
+
 const read = (/** @type {string} */ path) => readFileSync(new URL(path, import.meta.url), "utf8");
-const context = vm.createContext({});
+const say = speaker("scales");
+const context = vm.createContext({ Tellmark: { say } });
 vm.runInContext("globalThis.window = globalThis;", context);
 for (const name of ["water", "weighing", "alloys", "line"]) vm.runInContext(read(`../../theme/bench/${name}.js`), context);
 const { water, weighing, alloys } = context.Tellmark;
 // The words are the page's: what a script says is the name of a sentence there, and what stands in its gaps.
-const sentences = Object.fromEntries([...read("../../theme/bench/scales.html").matchAll(/<p data-name="([^"]+)">(.*?)<\/p>/g)].map(([, name, text]) => [name, text]));
-/** @param {BenchSaying} saying @returns {string} */
-function words([name, ...values]) {
-  const text = sentences[name] ?? assert.fail(`the page has no sentence “${name}”`);
-  return text.replace(/\{(\d)\}/g, (/** @type {string} */ _, /** @type {number} */ at) => {
-    const value = values[at] ?? assert.fail(`“${name}” has a gap with nothing in it`);
-    return Array.isArray(value) ? words(value) : String(value);
-  });
-}
+const words = (/** @type {BenchSaying} */ saying) => say(...saying);
 /** The groups of metals as the generator has them. @type {SiteKnowledge["inseparable"]} */
 const groups = [...read("../../generator/reckon/mixtures.rs").matchAll(/Inseparable \{ low: ([\d.]+), high: ([\d.]+), words: "(.+?)" \}/g)].map(([, low, high, text]) => ({ low: Number(low), high: Number(high), words: text }));
 const fluids = JSON.parse(read("facts/water-density.json"));
@@ -356,17 +351,6 @@ test("a weight is judged with its uncertainty against law and wear", () => {
   assert.deepEqual([kind(2.38, 0.01), kind(2.355, 0.01)], ["worn", "worn-out"]);
   assert.deepEqual([kind(2.3, 0.01), kind(2.611, 0.01)], ["light", "heavy"]);
   assert.match(words([kind(2.355, 0.01)]), /at the end of what honest wear/);
-});
-
-test("every sentence a script may ask for stands on the page once, and none there is idle", () => {
-  const page = read("../../theme/bench/scales.html");
-  const names = [...page.matchAll(/<p data-name="([^"]+)">/g)].map(([, name]) => name);
-  assert.equal(new Set(names).size, names.length);
-  const scripts = ["water", "weighing", "alloys", "scales"].map((name) => read(`../../theme/bench/${name}.js`)).join("\n");
-  // Names that are put together in the scripts, by their first or last part.
-  const made = /^(gain|other-than|in|reading|method|wanted|axis|may-be)-|-how$|^(not )?attracted$/;
-  for (const name of names) assert.ok(made.test(name) || new RegExp(`["'\`]${name}["'\`]|\\b${name}: \\[`).test(scripts), `“${name}” is asked for by nobody`);
-  for (const [, name] of scripts.matchAll(/sentence\("([^"]+)"/g)) assert.ok(names.includes(name), `“${name}” is missing`);
 });
 
 test("the number line has round ticks, as the printed pages have", () => {

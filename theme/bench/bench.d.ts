@@ -555,9 +555,20 @@ interface BenchGlobal {
   drawer: BenchDrawer;
   evidence: BenchEvidence;
   examination: BenchExamination;
-  /** `examination-looks.js`: elements of the examination's page, and copies of its templates. */
-  page: Record<string, any>;
+  /** `filling.js`: the page's element of an id. */
+  byId(id: string): any;
+  /** `filling.js`: a sentence of the page's template `sentences`, its gaps filled. */
+  say(...saying: BenchSaying): string;
+  /** `filling.js`: a copy of the one element of the page's template `make-NAME`, a value in each gap; `click` is for its first button. */
   make(name: string, values?: Record<string, any>, click?: () => void): any;
+  /** `filling.js`: a new element; `set` is its class, or its properties. */
+  el(name: string, set: string | Record<string, any>, ...inside: (Node | string)[]): any;
+  /** `filling.js`: what is given stands in the place of whatever was there. */
+  put(place: Element, ...inside: (Node | string)[]): void;
+  /** `filling.js`: the way from this page to the site's folder. */
+  root: string;
+  /** `examination-looks.js`: elements of the examination's page by id, without its `exam-`. */
+  page: Record<string, any>;
   looks(it: EvidenceCase, country: CountryKnowledge, issue: string, heard: LooksHeard): BenchLooks;
   /** `drawer.js`: "This entry has changed since: …", or null if nothing has. */
   changesNode(record: ExaminationRecord, knowledge: CountryKnowledge): HTMLElement | null;

@@ -1,25 +1,24 @@
 // @ts-check
 /* The drawer: records kept in this browser, one key each and no list beside them that could go out of step. Every failure is
    told in words; nothing is written over that this page has not seen. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
+  const { el, say } = tm;
   const KEY = "tellmark-record-", OPEN = "tellmark-open-record";
-  const BLOCKED = "This browser keeps nothing: storage is blocked. Export the record to a file before you close the page.";
-  const FULL = "The storage of this browser is full; the last change is on this page only. Export the record to a file, or remove others.";
   /** What this page last read or wrote, by id. @type {Map<string, string | null>} */
   const seen = new Map();
   /** @type {Map<string, (record: ExaminationRecord) => void>} */
   const watchers = new Map();
 
   /** What `work` gives, or null and the trouble in words. @template T @param {(store: Storage) => T} work @returns {[T | null, string]} */
-  function on(work) {
+  const on = (work) => {
     try {
       return [work(localStorage), ""];
     } catch (error) {
       const full = error instanceof DOMException && /quota/i.test(error.name);
-      return [null, full ? FULL : BLOCKED];
+      return [null, say(full ? "full" : "blocked")];
     }
-  }
+  };
 
   const stored = (/** @type {string} */ id) => on((store) => store.getItem(KEY + id));
   const get = (/** @type {string} */ id) => stored(id)[0];
@@ -30,20 +29,20 @@
   };
 
   /** @param {string} id */
-  function look(id) {
+  const look = (id) => {
     const [text, blocked] = stored(id);
-    if (text === null) return { record: null, text, trouble: blocked || "There is no such record on this machine." };
+    if (text === null) return { record: null, text, trouble: blocked || say("no-record") };
     const { record, troubles } = tm.record.read(text);
-    if (record && record.id !== id) return { record: null, text, trouble: "It is kept under another record’s name." };
+    if (record && record.id !== id) return { record: null, text, trouble: say("other-name") };
     return { record, text, trouble: troubles.join(" ") };
-  }
+  };
 
   tm.drawer = {
     list() {
       const ids = on((store) => Object.keys(store).filter((key) => key.startsWith(KEY)).map((key) => key.slice(KEY.length)))[0] ?? [];
       const lines = ids.map((id) => {
         const { record, trouble } = look(id);
-        const { title, reference, issue } = record?.coin ?? { title: "A record that cannot be read", reference: "", issue: "" };
+        const { title, reference, issue } = record?.coin ?? { title: say("unreadable"), reference: "", issue: "" };
         return { id, title, reference, issue, changed: record?.changed ?? "", opinion: record?.opinion?.opinion ?? "", trouble };
       });
       return lines.sort((one, other) => ((one.changed === other.changed ? one.id < other.id : one.changed > other.changed) ? -1 : 1));
@@ -66,7 +65,7 @@
         if (!trouble) watchers.get(id)?.(both);
         return trouble;
       } catch (error) {
-        return `The record could not be kept as it stands. ${error instanceof Error ? error.message : ""}`;
+        return say("not-kept", error instanceof Error ? error.message : "");
       }
     },
     remove(id) {
@@ -99,11 +98,11 @@
   };
 
   /** Whether every answer of one is in the other; weighings follow from answers and are not asked for. @param {ExaminationRecord} one @param {ExaminationRecord} other */
-  function within(one, other) {
+  const within = (one, other) => {
     const { changed, knowledge, support, contradictions } = other;
     const { merge, write } = tm.record;
     return write(merge(other, { ...one, changed, knowledge, support, contradictions })) === write(merge(other, other));
-  }
+  };
 
   addEventListener("storage", ({ key, newValue }) => {
     const id = key?.startsWith(KEY) ? key.slice(KEY.length) : "";
@@ -116,23 +115,14 @@
     watchers.get(id)?.(there);
   });
 
-  /** The one maker of elements for this script and the pages of records. @type {(name: string, set: any, ...inside: (Node | string)[]) => any} */
-  const el = (tm.el = (name, set, ...inside) => {
-    const node = Object.assign(document.createElement(name), set);
-    node.append(...inside);
-    return node;
-  });
-  tm.named = (/** @type {{ title: string, reference: string }} */ { title, reference }) => [title || "Coin without a page", reference].filter(Boolean).join(", ");
+  tm.named = (/** @type {{ title: string, reference: string }} */ { title, reference }) => [title || say("no-title"), reference].filter(Boolean).join(", ");
   tm.dated = (/** @type {string} */ at) => `${at.slice(0, 16).replace("T", " ")} UTC`;
   tm.shaped = (/** @type {RecordedOpinion["opinion"]} */ opinion) => `${{ genuine: "●", forged: "✕", altered: "◐", undecided: "○" }[opinion]} ${opinion}`;
 
   tm.changesNode = (record, knowledge) => {
     const changes = tm.record.changes(record, knowledge);
     if (!changes.length) return null;
-    const lines = changes.map(({ title, what, was, now }) => {
-      const days = was === now ? `review still dated ${now || "never"}` : `reviewed ${was || "never"} then, ${now || "never"} now`;
-      return el("li", {}, `${title}: ${what === "gone" ? "no longer on file" : what === "new" ? `new since${now && `, reviewed ${now}`}` : `changed; ${days}`}`);
-    });
-    return el("div", { className: "note changes" }, el("p", {}, `${changes.length === 1 ? "This entry has" : "These entries have"} changed since:`), el("ul", {}, ...lines));
+    const lines = changes.map(({ title, what, was, now }) => el("li", "", say(`entry-${what}${was === now && was ? "-same" : ""}`, title, was || say("never"), now || say("never"))));
+    return el("div", "note changes", el("p", "", say(changes[1] ? "changes" : "change")), el("ul", "", ...lines));
   };
 })((window.Tellmark ??= {}));

@@ -1,7 +1,7 @@
 // @ts-check
 /* The weight of evidence: what entries expect and what was found → support of each hypothesis against genuine. Pure.
    What each part takes and gives is written in bench.d.ts. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   /** @typedef {BenchEvidence} E */
   /** @typedef {Record<string, number>} Table */
@@ -17,16 +17,16 @@
   const whole = (/** @type {number[]} */ list, total = sum(list)) => list.map((x) => x / total);
 
   /** @type {E["spread"]} */
-  function spread(written) {
+  const spread = (written) => {
     const known = written.map((e) => (e === null ? e : typeof e === "string" ? SHARES[e] : (e[0] + 0.5) / (e[1] + 1)));
     const open = known.filter((share) => share === null).length;
     if (open === known.length) return known.map(() => 1 / open);
     const left = open ? max((1 - sum(known.map((share) => share ?? 0))) / open, SHARES.never) : 0;
     return whole(known.map((share) => share ?? left));
-  }
+  };
 
   /** A series of positive terms near the middle, a continued fraction outside. @type {E["tail"]} */
-  function tail(z) {
+  const tail = (z) => {
     if (z < 0) return 1 - tail(-z);
     const bell = exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
     let all = z;
@@ -36,7 +36,7 @@
     }
     for (let n = 60; n; n--) all = z + n / all;
     return bell / all;
-  }
+  };
   /** Of the standard normal, from a up to b. @param {number} a @param {number} b */
   const mass = (a, b) => (a > 0 ? tail(a) - tail(b) : b < 0 ? tail(-b) - tail(-a) : 1 - tail(b) - tail(-a));
 
@@ -46,18 +46,18 @@
   const spreadOf = (/** @type {any} */ r, /** @type {number} */ u) => Math.hypot(r.sd ?? 0, u);
 
   /** @type {E["density"]} */
-  function density(r, x, u) {
+  const density = (r, x, u) => {
     const [low, high] = reach(r, 0);
     if (high - low > u * 1e-6) return max(0, mass((x - high) / u, (x - low) / u)) / (high - low);
     const s = spreadOf(r, u);
     return exp(-(((x - middle(r)) / s) ** 2) / 2) / (s * Math.sqrt(2 * Math.PI));
-  }
+  };
 
   /** @type {E["outside"]} */
-  function outside(r, x, u) {
+  const outside = (r, x, u) => {
     const [low, high] = reach(r, 0);
     return max(0, low - x, x - high) / spreadOf(r, u);
-  }
+  };
 
   /** Degrees around the circle are brought next to the range. @param {{ quantity: string }} check @param {KnownRange} r @param {number} x */
   const near = (check, r, x) => (check.quantity === "die-axis" ? x - 360 * round((x - middle(r)) / 360) : x);
@@ -65,7 +65,7 @@
   const least = (check, u = 0) => max(isFinite(u) ? abs(u) : 0, (check.span[1] - check.span[0]) * 1e-4);
 
   /** @param {KnownRange[]} ranges @param {KnownRange} genuine @param {string} quantity @returns {[number, number]} */
-  function plausible(ranges, genuine, quantity) {
+  const plausible = (ranges, genuine, quantity) => {
     if (quantity === "die-axis") return [0, 360];
     const all = ranges.flatMap((r) => reach(r, 3));
     const room = genuine && ROOM[quantity] * middle(genuine);
@@ -73,10 +73,10 @@
     const [low, high] = [min(...all), max(...all)];
     const more = room ? 0 : high - low || 1;
     return all.length ? [low - more, high + more] : [0, 1];
-  }
+  };
 
   /** @param {PlacedCheck["ranges"]} placed @param {string} quantity @param {number} count */
-  function measured(placed, quantity, count) {
+  const measured = (placed, quantity, count) => {
     /** @type {KnownRange[]} */
     const ranges = [];
     const own = Array(count).fill(-1);
@@ -86,10 +86,10 @@
     }
     const shares = own.map((mine) => spread([...ranges, null].map((_, at) => (mine < 0 ? null : mine === at ? "always" : "never"))));
     return { ranges, own, shares, span: plausible(ranges, ranges[own[0]] ?? ranges[0], quantity) };
-  }
+  };
 
   /** @type {E["prepare"]} */
-  function prepare(country, id) {
+  const prepare = (country, id) => {
     const issue = country.issues[id];
     const hypotheses = [...issue.hypotheses, { key: "another", title: "Another false piece, not on file" }];
     const checks = issue.checks.map(({ check: at, expect, ranges }) => {
@@ -104,24 +104,24 @@
       return { ...check, shares, forecast: quantity ? forecast(check) : shares };
     });
     return { hypotheses, checks };
-  }
+  };
 
   /** Likelihood under each hypothesis of a measurement x with uncertainty u. @param {Omit<EvidenceCheck, "forecast">} check @param {number} x @param {number} u @param {number} elsewhere */
-  function under(check, x, u, elsewhere) {
+  const under = (check, x, u, elsewhere) => {
     const heights = [...check.ranges.map((r) => density(r, near(check, r, x), u)), elsewhere];
     return check.shares.map((shares) => sum(heights.map((height, k) => height * shares[k])));
-  }
+  };
 
   /** What a good measurement may give, in steps of the span. @param {Omit<EvidenceCheck, "forecast">} check */
-  function forecast(check) {
+  const forecast = (check) => {
     const [low, high] = check.span;
     const step = (high - low) / BINS;
     const rows = Array.from({ length: BINS }, (_, at) => under(check, low + (at + 0.5) * step, step / 2, 1 / (high - low)));
     return check.shares.map((_, who) => whole(rows.map((row) => row[who])));
-  }
+  };
 
   /** log10 of the likelihood under each hypothesis; null if the answer counts nothing. @param {EvidenceCheck} check @param {EvidenceAnswer | null} answer */
-  function likelihoods(check, answer) {
+  const likelihoods = (check, answer) => {
     const { finding = -1, value: x = NaN, uncertainty } = answer ?? {};
     if (!check.quantity) return finding in check.say ? check.shares.map((shares) => Math.log10(shares[finding])) : null;
     if (!check.ranges.length || !isFinite(x)) return null;
@@ -129,10 +129,10 @@
     // The span is widened to hold whatever was measured, so that no likelihood is zero.
     const elsewhere = check.quantity === "die-axis" ? 1 / 360 : density({ low: min(check.span[0], x), high: max(check.span[1], x) }, x, u);
     return under(check, x, u, elsewhere).map(Math.log10);
-  }
+  };
 
   /** @type {E["weigh"]} */
-  function weigh({ hypotheses, checks }, answers) {
+  const weigh = ({ hypotheses, checks }, answers) => {
     const logs = checks.map((check, at) => likelihoods(check, answers[at]));
     const counted = /** @type {Table} */ (Object.create(null));
     checks.forEach(({ cause }, at) => logs[at] && cause && (counted[cause] = (counted[cause] ?? 0) + 1));
@@ -146,28 +146,28 @@
       return say ? [{ hypothesis, check: at, say }] : [];
     }));
     return { support, parts, counted, order, standing, contradictions };
-  }
+  };
 
   /** What contradicts a hypothesis, in words, or nothing. @param {EvidenceCheck} check @param {EvidenceAnswer | null} answer @param {number} who */
-  function against(check, answer, who) {
+  const against = (check, answer, who) => {
     const { finding = -1, value: x = NaN, uncertainty } = answer ?? {};
     if (!check.quantity) return check.never[who][finding] && check.say[finding];
     const range = check.ranges[check.own[who]];
     const far = range && outside(range, near(check, range, x), least(check, uncertainty));
     return far > 3 && far < Infinity && `${far < 1000 ? Number(far.toPrecision(2)) : "over 1000"} combined uncertainties outside what is expected`;
-  }
+  };
 
   /** @type {E["entropy"]} */
   const entropy = (p) => sum(p.map((x) => (x > 0 ? -x * Math.log2(x) : 0)));
 
   /** @type {E["information"]} */
-  function information(shares, weights = shares.map(() => 1 / shares.length)) {
+  const information = (shares, weights = shares.map(() => 1 / shares.length)) => {
     const mixed = shares[0].map((_, at) => sum(shares.map((row, who) => weights[who] * row[at])));
     return max(0, entropy(mixed) - sum(shares.map((row, who) => weights[who] * entropy(row))));
-  }
+  };
 
   /** @type {E["next"]} */
-  function next({ checks }, answers, { standing, counted }) {
+  const next = ({ checks }, answers, { standing, counted }) => {
     const advice = checks.flatMap(({ quantity, ranges, cause, forecast: rows }, check) => {
       if (answers[check] || (quantity && !ranges.length)) return [];
       const times = counted[cause] ?? 0;
@@ -182,23 +182,23 @@
     });
     const rank = (/** @type {EvidenceAdvice} */ a) => checks[a.check].cost - Number(checks[a.check].decisive) / 2;
     return advice.sort((a, b) => round(b.bits * 20) - round(a.bits * 20) || rank(a) - rank(b) || a.check - b.check);
-  }
+  };
 
   /** @type {E["words"]} */
-  function words(log10) {
+  const words = (log10) => {
     const [name] = BANDS.find(([, from]) => abs(log10) + 1e-12 >= from) ?? [];
     return name && isFinite(log10) ? `${name} support` : "";
-  }
+  };
 
   /** @type {E["ratio"]} */
-  function ratio(log10) {
+  const ratio = (log10) => {
     const size = abs(log10);
     if (!isFinite(size)) return "";
     if (size < 6) return size < 0.9977 ? (10 ** size).toFixed(1) : Number((10 ** size).toPrecision(2)).toLocaleString("en");
     // 9.5 and above is one of the next power.
     const power = Math.floor(size + 0.0223);
     return `${(10 ** (size - power)).toFixed(0)} × 10${Array.from(String(power), (digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(digit)]).join("")}`;
-  }
+  };
 
   tm.evidence = { spread, words, ratio, entropy, information, density, outside, reach, tail, prepare, weigh, next };
 })((window.Tellmark ??= {}));

@@ -1,23 +1,24 @@
 // @ts-check
-/* What an examination makes of a record: answers to weigh, what drives the support, words for it. Pure. */
-(function (/** @type {BenchGlobal} */ tm) {
+/* What an examination makes of a record: answers to weigh, what drives the support, words for it. Pure, but for the page's sentences. */
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
+  const { say } = tm;
   const { words, ratio } = tm.evidence;
   const TWO = Math.log10(2);
   const quoted = (/** @type {EvidenceCase} */ it, /** @type {number} */ who) => `“${it.hypotheses[who].title}”`;
 
   /** What an opinion says the piece is. @param {EvidenceCase} it @param {string} opinion @param {string} as */
-  function meant(it, opinion, as) {
+  const meant = (it, opinion, as) => {
     const kinds = { genuine: /^genuine/, forged: /^(family|another)/, altered: /^alteration/ }[opinion];
     return it.hypotheses.flatMap(({ key }, who) => (kinds?.test(key) && (!as || key === as) ? [who] : []));
-  }
+  };
 
   /** @typedef {BenchExamination} E */
   /** @type {E["list"]} */
-  function list(names) {
+  const list = (names) => {
     const few = names.length > 4 ? 3 : names.length - 1;
     return few < 1 ? names.join() : `${names.slice(0, few).join(", ")} and ${few < names.length - 1 ? `${names.length - few} more` : names[few]}`;
-  }
+  };
   /** @type {E["capital"]} */
   const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -26,17 +27,17 @@
   const finding = (/** @type {EvidenceCheck} */ check, /** @type {ExaminationRecord} */ record) => record.findings.find((f) => f.check === check.key);
 
   /** @type {E["said"]} */
-  function said(check, record) {
+  const said = (check, record) => {
     const m = measured(check, record);
     if (!m) return finding(check, record)?.say ?? "";
     return `${Number((m.value ?? 0).toPrecision(6))}${m.uncertainty ? ` ± ${Number(m.uncertainty.toPrecision(2))}` : ""}${m.unit === "°" ? "" : " "}${m.unit}`;
-  }
+  };
 
   /** @type {E["phrase"]} */
-  function phrase(log10, title) {
+  const phrase = (log10, title) => {
     const [one, other] = log10 > 0 ? [title, "genuine"] : ["genuine", title];
-    return words(log10) ? `${words(log10)} for ${one} over ${other}` : "no support worth a word either way";
-  }
+    return words(log10) ? say("over", words(log10), one, other) : say("no-support");
+  };
 
   /** @type {E["drivers"]} */
   const drivers = ({ parts }, who, against = 0) => parts
@@ -72,7 +73,7 @@
       const most = Math.max(...shares);
       const those = (/** @type {(share: number) => boolean} */ which) => list(it.hypotheses.flatMap(({ title }, who) => (which(shares[who]) ? [title] : [])));
       const against = those((share) => share <= most / 10);
-      return against && `for ${those((share) => share > Math.max(most / 2, 1 / it.checks[look].say.length))}; against ${against}`;
+      return against && say("speaks", those((share) => share > Math.max(most / 2, 1 / it.checks[look].say.length)), against);
     },
 
     warnings(it, given, { support, order, contradictions, parts }, opinion, as) {
@@ -94,7 +95,7 @@
         for (const { hypothesis, say, check } of contradictions) if (hypothesis === leading) out.push(["contradicts", { own, say, ask: it.checks[check].ask }]);
       }
       const open = it.checks.filter((check, look) => check.decisive && !parts[look]).map((check) => check.ask);
-      if (open.length) out.push(["undecided-looks", { looks: `${open.slice(0, 3).join(" · ")}${open.length > 3 ? ` · and ${open.length - 3} more` : ""}` }]);
+      if (open.length) out.push(["undecided-looks", { looks: open.slice(0, 3).join(" · ") + (open.length > 3 ? say("and-more", open.length - 3) : "") }]);
       return out;
     },
 
@@ -106,7 +107,7 @@
         const check = it.checks[look];
         const [one, other] = log10 > 0 ? [own, against] : [against, own];
         const from = finding(check, record)?.basis || basis(look);
-        return `${check.ask} ${capital(said(check, record))}: ${ratio(log10)} times as likely under ${quoted(it, one)} as under ${quoted(it, other)}. [${from}]`;
+        return say("reason", check.ask, capital(said(check, record)), ratio(log10), quoted(it, one), quoted(it, other), from);
       }).join("\n");
     },
 

@@ -1,27 +1,13 @@
 // @ts-check
 /* The looks of an examination as they stand in the page: each from the template, with what is recorded of it in its fields. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
-  const root = document.documentElement.dataset.root ?? "";
+  const { make, put, root, say } = tm;
   const by = (/** @type {Iterable<Element>} */ nodes, /** @type {(node: Element) => string} */ name) => Object.fromEntries(Array.from(nodes, (node) => [name(node), node]));
   /** The page's own elements by id, without its `exam-`. @type {Record<string, any>} */
   const page = by(document.querySelectorAll("[id]"), ({ id }) => id.replace("exam-", ""));
 
-  /** A copy of a template of the page, a value in each gap; `click` is for its first button. @type {BenchGlobal["make"]} */
-  function make(name, values = {}, click) {
-    const node = page[`make-${name}`].content.firstElementChild.cloneNode(true);
-    for (const one of [node, ...node.querySelectorAll("*")]) {
-      for (const text of [...one.attributes, ...one.childNodes]) {
-        if (text.nodeType < 4 && text.nodeType > 1) text.nodeValue = text.nodeValue.replace(/\{(\w+)\}/g, (/** @type {string} */ _, /** @type {string} */ gap) => values[gap] ?? "");
-      }
-      // An address with gaps is none until they are filled.
-      if (one.dataset.href) one.href = one.dataset.href;
-    }
-    if (click) node.querySelector("button").onclick = click;
-    return node;
-  }
   tm.page = page;
-  tm.make = make;
 
   tm.looks = (it, country, issue, heard) => {
     const { checks, page: printed, pictures } = country.issues[issue];
@@ -33,7 +19,7 @@
     let current = -1;
 
     /** @param {number} look */
-    function build(look) {
+    const build = (look) => {
       const { check: place, number, at, place: where } = checks[look];
       const { id, ask, unit, quantity, decisive, magnification, light, tool, findings } = country.checks[place];
       const node = (nodes[look] = make("look", { look, id, printed, root, ask, unit, number, ...at }));
@@ -53,10 +39,10 @@
       node.onpointerdown = () => go(look, false);
       node.addEventListener("focusin", node.onpointerdown);
       return node;
-    }
+    };
 
     /** @type {BenchLooks["go"]} */
-    function go(look, move) {
+    const go = (look, move) => {
       if (nodes[current]) nodes[current].ariaCurrent = null;
       const node = nodes[(current = look)];
       node.ariaCurrent = "true";
@@ -65,10 +51,10 @@
       if (fold) fold.open = true;
       node.focus({ preventScroll: true });
       node.scrollIntoView({ block: innerWidth < 1100 ? "start" : "center" });
-    }
+    };
 
     /** The ranges on file with the measurement on them. @param {EvidenceCheck} check @param {RecordedMeasurement} m */
-    function line({ ranges, own }, { value, uncertainty, unit }) {
+    const line = ({ ranges, own }, { value, uncertainty, unit }) => {
       const bar = (/** @type {number} */ low, /** @type {number} */ high) => ({ low, high, words: `${Number(low.toPrecision(4))} to ${Number(high.toPrecision(4))} ${unit}` });
       const [x, u] = [value ?? 0, 2 * (uncertainty ?? 0)];
       const bars = ranges.map((range, place) => ({
@@ -76,14 +62,14 @@
         label: capital(list(it.hypotheses.filter((_, who) => own[who] === place).map(({ title }) => title))),
       }));
       return tm.line({ unit, bars, seen: { label: "Measured, k = 2", at: x, ...bar(x - u, x + u) } });
-    }
+    };
 
     const all = groups(country, issue).map(({ kind, title, looks }) => {
       const node = make(kind, { title });
       node.append(...looks.map(build));
       return { node, looks };
     });
-    page.looks.replaceChildren(...all.map(({ node }) => node));
+    put(page.looks, ...all.map(({ node }) => node));
 
     return {
       order: all.flatMap(({ looks }) => looks),
@@ -108,13 +94,13 @@
         const reading = typed("reading");
         write(own.reading, reading, m?.value);
         write(own.doubt, typed("uncertainty"), reading ? null : m?.uncertainty, 2);
-        own.line.replaceChildren(...(m && check.ranges.length ? [line(check, m)] : []));
+        put(own.line, ...(m && check.ranges.length ? [line(check, m)] : []));
       },
       mark(given) {
         nodes.forEach((node, look) => node.classList.toggle("done", Boolean(given[look])));
         for (const { node, looks } of all) {
           const small = node.querySelector("summary > small");
-          if (small) small.textContent = `${looks.filter((look) => given[look]).length} of ${looks.length} answered`;
+          if (small) put(small, say("of-all", looks.filter((look) => given[look]).length, looks.length));
         }
       },
     };

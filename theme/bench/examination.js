@@ -1,9 +1,8 @@
 // @ts-check
 /* The examination's page: a record opened or begun, kept after every change, worked with the keyboard, ended with an opinion. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
-  const { drawer, evidence, examination: exam, make, page, record: records } = tm;
-  const root = document.documentElement.dataset.root ?? "";
+  const { drawer, evidence, examination: exam, make, page, put, record: records, root, say: sentence } = tm;
   const now = () => new Date().toISOString();
   const DESCRIBED = ["coin-reference", "coin-description", "examiner-name", "examiner-reference"].map((id) => [id, ...id.split("-")]);
   /** @type {CountryKnowledge} */ let country;
@@ -22,73 +21,73 @@
   const known = (/** @type {number} */ look) => country.checks[issue().checks[look].check];
   const found = (/** @type {number} */ look) => record.findings.find((f) => f.check === it.checks[look].key);
 
-  function draw() {
+  const draw = () => {
     given = exam.answers(it, record);
     weighed = evidence.weigh(it, given);
     advice = evidence.next(it, given, weighed);
     looks.mark(given);
     panel(record, weighed, advice);
     warn();
-  }
+  };
 
   /** After every change: weighed, drawn, kept. @param {ExaminationRecord} next */
-  function keep(next) {
+  const keep = (next) => {
     record = next;
     draw();
     const { support, contradictions } = exam.kept(it, weighed);
     record = records.weigh(record, support, contradictions, country, site, now());
     store();
-  }
+  };
 
-  function store() {
+  const store = () => {
     const trouble = drawer.save(record);
     tell(trouble);
     drawer.setCurrent(record.id);
     if (!trouble && tm.shelf.asked().record !== record.id) setTimeout(() => location.replace(`#record=${record.id}`));
-  }
+  };
 
   /** What went wrong stands at the top, with the way to lose nothing. @param {string} trouble */
-  const tell = (trouble) => page.trouble.replaceChildren(...(trouble ? [make("trouble", { trouble }, download)] : []));
+  const tell = (trouble) => put(page.trouble, ...(trouble ? [make("trouble", { trouble }, download)] : []));
 
-  function download() {
+  const download = () => {
     const { coin, changed } = record;
     drawer.give(drawer.fileName({ ...coin, changed }), records.write(record));
-  }
+  };
 
   /** Something put, or null for nothing, in the place of what was there, so that undo can put that back.
-   * @template T @param {number} look @param {(what: T | null) => ExaminationRecord} put @param {T | null | undefined} old @param {T | null} next */
-  function change(look, put, old, next) {
-    undo.push(() => (keep(put(old ?? null)), look));
-    keep(put(next));
+   * @template T @param {number} look @param {(what: T | null) => ExaminationRecord} set @param {T | null | undefined} old @param {T | null} next */
+  const change = (look, set, old, next) => {
+    undo.push(() => (keep(set(old ?? null)), look));
+    keep(set(next));
     looks.fill(look, record);
-  }
+  };
 
   /** @param {number} look @param {Partial<RecordedFinding>} part */
-  function answer(look, part) {
+  const answer = (look, part) => {
     const { key: check, ask } = it.checks[look];
     const old = found(look);
     const next = /** @type {RecordedFinding} */ ({ check, ask, finding: null, answer: "seen", say: "", basis: "", note: "", photo: "", place: issue().checks[look].place, ...old, ...part });
     const empty = next.answer === "seen" && !next.say && !next.note && !next.photo;
     change(look, (what) => (what ? records.answer(record, { ...what, at: now() }) : records.unanswer(record, check, now())), old, empty ? null : next);
-  }
+  };
 
   /** @param {number} look @param {any} value */
-  function choose(look, value) {
+  const choose = (look, value) => {
     const finding = known(look).findings[value];
     if (finding) answer(look, { finding: Number(value), answer: "seen", say: finding.say, basis: country.bases[finding.basis], speaks: exam.speaks(it, look, Number(value)) });
     else if (isNaN(value)) answer(look, { finding: null, answer: value, say: "", basis: "", speaks: "" });
-  }
+  };
 
   /** An uncertainty of some quantities is a kind of its own; others take a plain number. @param {string} text @param {Quantity} quantity @param {string} unit */
-  function uncertain(text, quantity, unit) {
+  const uncertain = (text, quantity, unit) => {
     const kind = quantity === "weight" ? "doubt" : /diameter|thickness|offset/.test(quantity) ? "play" : "";
     if (kind) return tm.units.parse(text, kind, unit);
     const value = Number(text.replace(",", "."));
-    return value >= 0 && value < 1000 ? { value, typed: text.trim(), unit } : { trouble: make("number", { unit }).textContent };
-  }
+    return value >= 0 && value < 1000 ? { value, typed: text.trim(), unit } : { trouble: sentence("number", unit) };
+  };
 
   /** @param {number} look @param {Record<string, any>} field */
-  function measure(look, { reading, doubt, wrong }) {
+  const measure = (look, { reading, doubt, wrong }) => {
     const unit = known(look).unit;
     const quantity = /** @type {Quantity} */ (known(look).quantity);
     const one = reading.value.trim() ? tm.units.parse(reading.value, quantity, unit) : null;
@@ -102,13 +101,13 @@
     const named = (/** @type {string} */ name, /** @type {any} */ { typed, unit }) => ({ name, typed, unit });
     const next = one && { id, quantity, value: one.value, uncertainty: two?.value ?? one.step, unit, readings: [named("reading", one), ...(two ? [named("uncertainty", two)] : [])], method: "", words: "", at: "" };
     /** @param {RecordedMeasurement | null} what */
-    const put = (what) => {
+    const set = (what) => {
       if (!what) return records.unmeasure(record, old?.id ?? id, now());
       // "Not seen" and "cannot tell" end where there is a measurement.
       return records.measure(found(look)?.answer === "seen" ? record : records.unanswer(record, id, now()), { ...what, at: now() });
     };
-    change(look, put, old, next);
-  }
+    change(look, set, old, next);
+  };
 
   /* The opinion */
 
@@ -116,66 +115,66 @@
   const as = () => (page.named.hidden ? "" : page.as.value);
   const warnings = () => (opinion() ? exam.warnings(it, given, weighed, opinion(), as()).map((one) => make(...one)) : []);
 
-  function warn() {
-    page.warnings.replaceChildren(...warnings());
+  const warn = () => {
+    put(page.warnings, ...warnings());
     // Reasons that nobody has edited go with the findings.
     if (opinion() && page.reasons.value === prefilled) prefill();
-  }
+  };
 
-  function prefill() {
-    const basis = (/** @type {number} */ look) => country.bases[known(look).basis ?? -1] ?? "no basis stated";
+  const prefill = () => {
+    const basis = (/** @type {number} */ look) => country.bases[known(look).basis ?? -1] ?? sentence("no-basis");
     page.reasons.value = prefilled = exam.reasons(it, record, weighed, opinion(), as(), basis);
-  }
+  };
 
   /** Forged asks for a family, altered for an alteration and the host. */
-  function ask() {
+  const ask = () => {
     const kind = { forged: "family", altered: "alteration" }[/** @type {string} */ (opinion())] ?? "";
     const { hypotheses, hosts } = issue();
     const some = hypotheses.filter((h) => h.kind === kind);
     const last = page.as.value;
-    page.as.replaceChildren(new Option("not named", ""), ...some.map(({ key, title }) => new Option(title, key)));
+    put(page.as, new Option(sentence("not-named"), ""), ...some.map(({ key, title }) => new Option(title, key)));
     if (some.some(({ key }) => key === last)) page.as.value = last;
     page.named.hidden = !kind;
-    page.named.firstElementChild.textContent = exam.capital(kind);
+    put(page.named.firstElementChild, exam.capital(kind));
     page.hosted.hidden = kind !== "alteration";
     const own = hypotheses.find((h) => h.key === page.as.value)?.hosts ?? [];
-    page.hosts.replaceChildren(...[...new Set([...own, ...hosts])].map((value) => new Option("", value)));
+    put(page.hosts, ...[...new Set([...own, ...hosts])].map((value) => new Option("", value)));
     warn();
-  }
+  };
 
   /** @param {Event} event */
-  function opine(event) {
+  const opine = (event) => {
     event.preventDefault();
-    if (!opinion()) return page.kept.replaceChildren(make("choose"));
+    if (!opinion()) return put(page.kept, sentence("choose"));
     const title = it.hypotheses.find(({ key }) => as() && key === as())?.title ?? "";
     const host = page.hosted.hidden ? "" : page.host.value.trim();
     keep(records.opine(record, { opinion: opinion(), as: as(), title, host, reasons: page.reasons.value, warnings: warnings().map(({ textContent }) => textContent), at: now() }));
-    page.kept.replaceChildren(make(page.trouble.firstChild ? "here-only" : "recorded", { opinion: [opinion(), title].filter(Boolean).join(", ") }));
-  }
+    put(page.kept, sentence(page.trouble.firstChild ? "here-only" : "recorded", [opinion(), title].filter(Boolean).join(", ")));
+  };
 
   /* The beginning */
 
   /** The whole record into the page, also when another tab or instrument changed it. @param {ExaminationRecord} next */
-  function show(next) {
+  const show = (next) => {
     const same = record?.id === next.id;
     const before = same ? record.opinion : null;
     const last = same ? looks.current() : -1;
     record = next;
     if (!same) {
       undo.length = 0;
-      page.kept.textContent = prefilled = "";
+      put(page.kept, (prefilled = ""));
       page.form.reset();
     }
     it = evidence.prepare(country, record.coin.issue);
     looks = tm.looks(it, country, record.coin.issue, { chosen: choose, written: answer, measured: measure });
     panel = tm.supportPanel(it, (look) => looks.go(look, true));
     const { coin } = record;
-    page.title.textContent = coin.title;
-    document.title = `${coin.title} · Examination · Tellmark`;
+    put(page.title, coin.title);
+    document.title = sentence("tab", coin.title);
     page.over.lastElementChild.href = root + issue().page;
     for (const link of document.querySelectorAll("[data-page]")) /** @type {any} */ (link).href = `${/** @type {any} */ (link).dataset.page}.html#record=${record.id}`;
     for (const [id, part, name] of DESCRIBED) page[id].value = /** @type {any} */ (record)[part][name];
-    page.notes.replaceChildren(tm.changesNode(record, country) ?? "");
+    put(page.notes, tm.changesNode(record, country) ?? "");
     looks.order.forEach((look) => looks.fill(look, record));
     page.exam.hidden = false;
     page.begin.hidden = true;
@@ -185,26 +184,26 @@
     if (record.opinion && record.opinion.at !== before?.at) reopen(record.opinion);
     tell(drawer.trouble());
     drawer.watch(record.id, show);
-  }
+  };
 
   /** @param {RecordedOpinion} said */
-  function reopen(said) {
+  const reopen = (said) => {
     for (const name of /** @type {const} */ (["opinion", "as", "host", "reasons"])) {
       // What may be chosen follows from what was chosen before.
       ask();
       page.form.elements[name].value = said[name];
     }
-  }
+  };
 
   /** @param {(Node | string)[]} lines */
-  function say(...lines) {
+  const say = (...lines) => {
     page.exam.hidden = true;
     page.begin.hidden = false;
-    page.begin.replaceChildren(...lines);
+    put(page.begin, ...lines);
     /** @type {HTMLElement | null} */ (page.begin.querySelector("button, a"))?.focus();
-  }
+  };
 
-  function begin() {
+  const begin = () => {
     const asked = tm.shelf.asked();
     if (record && asked.record === record.id) return;
     const held = asked.record ? drawer.open(asked.record) : { record: null, trouble: "" };
@@ -223,24 +222,23 @@
       const fresh = () => show(records.describe(records.fresh(coin, country, site, drawer.newId(), now()), {}, { name: tm.remembered("tellmark-examiner") ?? "" }, now()));
       const open = drawer.list().filter((one) => one.issue === coin && !one.opinion && !one.trouble);
       if (!open.length) return fresh();
-      const when = (/** @type {string} */ at) => new Date(at).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" });
-      say(make("unfinished", there.issues[coin]), ...open.slice(0, 5).map(({ id, reference, changed }) => make("go-on", { reference: reference || "no reference", when: when(changed) }, () => (location.hash = `record=${id}`))), make("anew", {}, fresh));
+      say(make("unfinished", there.issues[coin]), ...open.slice(0, 5).map(({ id, reference, changed }) => make("go-on", { reference: reference || sentence("no-reference"), when: tm.dated(changed) }, () => (location.hash = `record=${id}`))), make("anew", {}, fresh));
     }));
-  }
+  };
 
   /* Keys */
 
-  function back() {
+  const back = () => {
     const look = undo.pop()?.();
     if (look === undefined) return;
     looks.fill(look, record);
     looks.go(look, true);
-  }
+  };
 
-  function toOpinion() {
+  const toOpinion = () => {
     page.opinion.scrollIntoView();
     page.opinion.querySelector("input:checked, input").focus({ preventScroll: true });
-  }
+  };
 
   const step = (/** @type {number} */ by) => {
     const look = looks.order[looks.order.indexOf(looks.current()) + by];
@@ -248,11 +246,12 @@
   };
   const next = () => advice.length && looks.go(advice[0].check, true);
   const pick = (/** @type {string | number} */ value) => choose(looks.current(), value);
+  const notSeen = () => pick("not seen");
   /** @type {Record<string, () => void>} */
-  const MOVES = { n: () => step(1), p: () => step(-1), j: next, u: back, o: toOpinion, "?": () => page.help.click(), 0: () => pick("not seen"), x: () => pick("not seen"), c: () => pick("cannot tell") };
+  const MOVES = { n: () => step(1), p: () => step(-1), j: next, u: back, o: toOpinion, "?": () => page.help.click(), 0: notSeen, x: notSeen, c: () => pick("cannot tell") };
 
   /** Single keys, only while no field has the focus. @param {KeyboardEvent} event */
-  function key(event) {
+  const key = (event) => {
     if (page.exam.hidden || event.ctrlKey || event.metaKey || event.altKey || event.isComposing) return;
     const target = /** @type {any} */ (event.target);
     const node = looks.node(looks.current());
@@ -271,15 +270,15 @@
     if (digit && value) return value.focus(), value.select();
     event.preventDefault();
     (MOVES[event.key] ?? (() => pick(Number(event.key) - 1)))();
-  }
+  };
 
-  function described() {
+  const described = () => {
     /** @type {any} */
     const said = { coin: {}, examiner: {} };
     for (const [id, part, name] of DESCRIBED) said[part][name] = page[id].value.trim();
     tm.remember("tellmark-examiner", said.examiner.name);
     keep(records.describe(record, said.coin, said.examiner, now()));
-  }
+  };
 
   for (const [id] of DESCRIBED) page[id].onchange = described;
   page.single.checked = tm.remembered("tellmark-keys") !== "off";

@@ -1,6 +1,6 @@
 // @ts-check
 /* Plane geometry for photographs of coins: pure. Image coordinates, y down; degrees at the outside, radians within. */
-(function (/** @type {any} */ tm) {
+((/** @type {any} */ tm) => {
   "use strict";
   const DEGREE = Math.PI / 180;
   /** Below this much of the rim a radius from clicks by hand is not to be trusted. Degrees. */

@@ -4,7 +4,7 @@
  * `tm.glass.stage(host, wishes)` makes the stage; then `stage.show(picture)`, and `stage.marks(marks, lines)` at every change.
  * Drawing, zoom and pan are OpenSeadragon's: measured at 60 frames a second with 24 megapixels and no GPU.
  */
-(function (/** @type {any} */ tm) {
+((/** @type {any} */ tm) => {
   "use strict";
   const SVG = "http://www.w3.org/2000/svg";
   /** Share of the stage's width, and px at most. */

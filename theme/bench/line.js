@@ -1,34 +1,35 @@
 // @ts-check
 /* Ranges and a measurement on one scale, as rows like those of the printed pages: text stays text at every width, and a reader without sight hears the numbers. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
+  const { el } = tm;
   /** `class`: `law`, `wear`, `false` or `other`; `at` marks the value itself; `words` are the numbers, said.
    * @typedef {{ class: string, label: string, low: number, high: number, at?: number | null, words: string }} LineBar */
   /** `seen` is the measurement with its interval. @typedef {{ unit: string, bars: LineBar[], seen?: Omit<LineBar, "class"> | null }} LineSpec */
 
   /** Four to eight round numbers. @param {number} low @param {number} high */
-  function ticks(low, high) {
+  const ticks = (low, high) => {
     const rough = (high - low) / 5, power = 10 ** Math.floor(Math.log10(rough));
     const step = [1, 2, 5, 10].map((m) => m * power).find((one) => one >= rough) ?? 10 * power;
     const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9)), first = Math.ceil(low / step);
     return Array.from({ length: Math.floor(high / step + 1e-9) - first + 1 }, (_, i) => ({ value: (first + i) * step, label: ((first + i) * step).toFixed(decimals) }));
-  }
+  };
 
   /** @param {LineSpec} spec */
-  function line({ unit, bars, seen }) {
+  const line = ({ unit, bars, seen }) => {
     const rows = [...(seen ? [{ class: "found", ...seen }] : []), ...bars].filter((bar) => Number.isFinite(bar.low) && Number.isFinite(bar.high) && bar.low <= bar.high);
-    const scale = node("div", "scale");
+    const scale = el("div", "scale");
     if (!rows.length) return scale;
     const least = Math.min(...rows.map((bar) => bar.low)), most = Math.max(...rows.map((bar) => bar.high));
     const margin = most > least ? (most - least) * 0.08 : (Math.abs(most) || 60) * 0.05, low = least - margin, wide = most + margin - low;
     const place = (/** @type {string} */ name, /** @type {number} */ from, to = from) => {
-      const mark = node("i", name);
+      const mark = el("i", name);
       mark.style.left = `${(((from - low) / wide) * 100).toFixed(2)}%`;
       if (to > from) mark.style.width = `${(((to - from) / wide) * 100).toFixed(2)}%`;
       return mark;
     };
     const row = (/** @type {string} */ kind, /** @type {string} */ label, /** @type {HTMLElement[]} */ marks, /** @type {string} */ words) => {
-      const one = node("div", `row ${kind}`, node("span", "name", label), node("span", "track", ...marks), node("span", "value", words));
+      const one = el("div", `row ${kind}`, el("span", "name", label), el("span", "track", ...marks), el("span", "value", words));
       scale.append(one);
       return one;
     };
@@ -46,17 +47,8 @@
     }), unit);
     axis.setAttribute("aria-hidden", "true");
     return scale;
-  }
-
-  /** An element of a class, and what stands in it. @param {string} name @param {string} kind @param {(Node | string)[]} inside */
-  function node(name, kind, ...inside) {
-    const one = document.createElement(name);
-    one.className = kind;
-    one.append(...inside);
-    return one;
-  }
+  };
 
   tm.line = line;
-  tm.node = node;
   tm.ticks = ticks;
 })((window.Tellmark ??= {}));

@@ -1,6 +1,6 @@
 // @ts-check
 /* The state of the page, undoing, and pictures that are opened: the examiner's own files, or the site's reference pictures. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   const { SIDES, fresh, bring, letter, levels } = /** @type {OverlayTools} */ (tm.overlay);
   const root = document.documentElement.dataset.root ?? "";

@@ -1,6 +1,6 @@
 // @ts-check
 /* What an overlay consists of, read, written, counted, put in words, and words put into a PNG. Pure; types in overlay.d.ts. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   const { fit, apply } = tm.similarity;
   const SIDES = /** @type {const} */ (["first", "second"]);

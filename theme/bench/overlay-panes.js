@@ -1,6 +1,6 @@
 // @ts-check
 /* The two pictures side by side: clicks and keys that set landmarks and marks, and the glass that enlarges. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   const { SIDES, desk, draw, mark, rule, letter, viewer } = /** @type {OverlayTools} */ (tm.overlay);
   const { apply, inverse } = tm.similarity;

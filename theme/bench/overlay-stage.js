@@ -1,7 +1,7 @@
 // @ts-check
 /* The stage: the second picture laid on the first. Each is drawn once for a view; a fade only lays two finished sheets on
    each other. What is saved is painted by the same function as what is seen. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   const { rest, sheet, draw, mark, rule, letter, desk } = /** @type {OverlayTools} */ (tm.overlay);
   const { apply, compose } = tm.similarity;

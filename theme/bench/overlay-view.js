@@ -2,7 +2,7 @@
 /* Pictures on a canvas: kept in halved sizes so that drawing one never takes long, moved and enlarged by pointer, fingers,
    wheel and keys. Measured on two pictures of 24 megapixels without a GPU: the kept viewer library holds the page up for
    210 ms as they open and 36 ms at each step of a fade; halves made in strips for 20 ms and 5 ms. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   const { apply, compose, inverse } = tm.similarity;
   const STRIP = 256;

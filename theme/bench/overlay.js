@@ -1,6 +1,6 @@
 // @ts-check
 /* The page: the pictures one on the other, the numbers and lists, what is kept. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   const tools = /** @type {OverlayTools} */ (tm.overlay);
   const { SIDES, KINDS, MODES, desk, repeated, words, mark, letter } = tools;

@@ -1,6 +1,6 @@
 // @ts-check
 /* Marks, lines and places on file, as the stage is to draw them: pure. */
-(function (/** @type {any} */ tm) {
+((/** @type {any} */ tm) => {
   "use strict";
   const { KINDS, onImage } = /** @type {PhotoMarks} */ (tm.photoMarks);
 

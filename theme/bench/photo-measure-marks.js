@@ -1,6 +1,6 @@
 // @ts-check
 /* Marks on a photograph of a coin and what follows from them: pure. Every result carries the uncertainty of all clicks it rests on. */
-(function (/** @type {any} */ tm) {
+((/** @type {any} */ tm) => {
   "use strict";
   const geometry = /** @type {Geometry} */ (tm.geometry);
   /** Clicks of one instrument at most, and of one file. */

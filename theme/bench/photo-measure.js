@@ -1,6 +1,6 @@
 // @ts-check
 /* Photo measure: the page. What follows from the marks is photo-measure-marks.js, what is drawn of them photo-measure-drawing.js; the picture is on the stage of glass.js. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   const { KINDS, fresh, read, reckon, compare } = /** @type {PhotoMarks} */ (tm.photoMarks);
   const glass = /** @type {Glass} */ (tm.glass);

@@ -1,6 +1,6 @@
 // @ts-check
 /* What the first bytes of a picture say, before anything is decoded: pure. A size is believed only to refuse what is too large. */
-(function (/** @type {any} */ tm) {
+((/** @type {any} */ tm) => {
   "use strict";
   /** Megapixels and pixels of a side that are opened at most; a decoded pixel takes four bytes, several times over. */
   const MOST = 120;

@@ -1,7 +1,7 @@
 // @ts-check
 /* One picture of the reference, or a true and a false one side by side, as near as one likes. Which is in the address:
    #issues/orrin/half-mark/1911-k/reverse-mark */
-(function (/** @type {any} */ tm) {
+((/** @type {any} */ tm) => {
   "use strict";
 
   /** @typedef {{ src: string, width: number, height: number }} Sized */

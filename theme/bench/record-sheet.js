@@ -1,102 +1,99 @@
 // @ts-check
 /* One record, to be read and printed. It is shown as it was kept; only what has changed since is looked up. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
-  const { drawer, el, dated } = tm;
-  const root = document.documentElement.dataset.root ?? "";
-  const $ = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(`sheet-${id}`));
-  /** The sentences that stand in the page, on the sheet. */
-  const sheet = /** @type {HTMLElement} */ (document.getElementById("sheet"));
-  const words = sheet.dataset;
+  const { drawer, el, put, root, say, dated } = tm;
+  const $ = (/** @type {string} */ id) => tm.byId(`sheet-${id}`);
+  const sheet = tm.byId("sheet");
   const PRINTED = 10;
 
   const minus = (/** @type {string} */ number) => number.replace(/-/g, "−");
-  const small = (/** @type {string | undefined} */ said) => (said ? [el("small", {}, said)] : []);
+  const small = (/** @type {string | undefined} */ said) => (said ? [el("small", "", said)] : []);
   const joined = (/** @type {any[]} */ parts, between = ", ") => parts.filter(Boolean).join(between);
-  const row = (/** @type {any} */ head, /** @type {any[][]} */ ...cells) => el("tr", {}, el("th", { scope: "row" }, ...head), ...cells.map((cell) => el("td", {}, ...cell)));
+  const row = (/** @type {any} */ head, /** @type {any[][]} */ ...cells) => el("tr", "", el("th", { scope: "row" }, ...head), ...cells.map((cell) => el("td", "", ...cell)));
 
   /** The part is there only if it has something in it. @param {string} id @param {(Node | string)[]} inside */
-  function fill(id, inside) {
-    $(id).replaceChildren(...inside);
+  const fill = (id, inside) => {
+    put($(id), ...inside);
     $(id).closest("section").hidden = !inside.length;
-  }
+  };
 
   /** To the second figure of the uncertainty, as the GUM asks. @param {RecordedMeasurement} measurement */
-  function sized({ value, uncertainty, unit }) {
+  const sized = ({ value, uncertainty, unit }) => {
     if (value === null) return "";
     if (!uncertainty) return `${minus(String(value))} ${unit}`;
     const places = Math.min(10, Math.max(0, 1 - Math.floor(Math.log10(uncertainty))));
     return `${minus(value.toFixed(places))} ± ${uncertainty.toFixed(places)} ${unit}`;
-  }
+  };
 
   /** What a finding spoke for: as recorded, or by the entry as it stands. @param {RecordedFinding} finding @param {EvidenceCase | null} now */
-  function speaks({ check, finding, speaks: then }, now) {
+  const speaks = ({ check, finding, speaks: then }, now) => {
     const known = now?.checks.find(({ key }) => key === check);
     if (then || !known || finding === null || finding >= known.say.length) return then ?? "";
     // Against genuine, from a factor of two on; the piece that nothing is known of is left out.
     const logs = known.shares.slice(0, -1).map((shares) => Math.log10(shares[finding] / known.shares[0][finding]));
     const some = (/** @type {(log: number) => boolean} */ fits) => {
       const titles = logs.flatMap((log, at) => (fits(log) ? (now?.hypotheses[at].title ?? []) : []));
-      return titles.slice(0, 3).join(", ") + (titles.length > 3 ? ` and ${titles.length - 3} more` : "");
+      return titles.slice(0, 3).join(", ") + (titles.length > 3 ? say("some-more", titles.length - 3) : "");
     };
     const [up, down] = [some((log) => log >= 0.3), some((log) => log <= -0.3)];
-    return joined([up && `${up}, rather than genuine`, down && `genuine, rather than ${down}`], "; ") || "tells little";
-  }
+    return joined([up && say("up", up), down && say("down", down)], "; ") || say("tells-little");
+  };
 
   /** @param {RecordedOpinion | null} opinion */
-  function opinionNodes(opinion) {
-    if (!opinion) return [el("p", {}, "None is recorded.")];
+  const opinionNodes = (opinion) => {
+    if (!opinion) return [el("p", "", say("no-opinion"))];
     const { opinion: word, title, host, reasons, warnings, at } = opinion;
     return [
-      el("p", { className: `word ${word}` }, el("b", {}, tm.shaped(word)), ` ${joined([title, host && `host: ${host}`], "; ")}`),
-      ...reasons.split(/\n+/).filter(Boolean).map((line) => el("p", {}, line)),
-      ...[warnings.length && `${words.warned} ${warnings.join(" ")}`, `Given ${dated(at)}`].filter(Boolean).map((line) => el("p", { className: "small" }, line)),
+      el("p", { className: `word ${word}` }, el("b", "", tm.shaped(word)), ` ${joined([title, host && say("host", host)], "; ")}`),
+      ...reasons.split(/\n+/).filter(Boolean).map((line) => el("p", "", line)),
+      ...[warnings[0] ? say("warned", warnings.join(" ")) : "", say("given", dated(at))].filter(Boolean).map((line) => el("p", "small", line)),
     ];
-  }
+  };
 
   /** Into the places of the page, in their order. @param {ExaminationRecord} record */
-  function facts({ coin, examiner, made, changed, id, also }) {
-    const piece = coin.page ? el("a", { href: root + coin.page }, coin.title || coin.page) : coin.title || "not on file";
+  const facts = ({ coin, examiner, made, changed, id, also }) => {
+    const piece = coin.page ? el("a", { href: root + coin.page }, coin.title || coin.page) : coin.title || say("not-on-file");
     const all = [piece, coin.reference, coin.description, examiner.name, examiner.reference, `${dated(made)}, ${dated(changed)}`, id, joined(also?.map((one) => one.id) ?? [])];
     $("facts").querySelectorAll("dd").forEach((/** @type {any} */ place, /** @type {number} */ at) => {
-      place.replaceChildren(all[at]);
+      put(place, all[at]);
       place.parentElement.hidden = !all[at];
     });
-  }
+  };
 
   /** @param {EarlierState} state @returns {string} */
-  function earlier({ what, at, was }) {
-    const support = () => `by revision ${was.knowledge.revision}: ${joined(was.support.map((/** @type {RecordedSupport} */ one) => `${one.title} ${minus(one.log10.toFixed(2))}`))}`;
+  const earlier = ({ what, at, was }) => {
+    const support = () => say("by-revision", was.knowledge.revision, joined(was.support.map((/** @type {RecordedSupport} */ one) => `${one.title} ${minus(one.log10.toFixed(2))}`)));
     // Each kind of state has some of these.
     const parts = () => joined([was.ask, was.answer === "seen" ? was.say : was.answer, was.opinion, was.quantity, was.quantity && sized(was), was.name, was.title, was.reference, was.description, was.words, was.reasons]);
     const said = what === "support" ? support() : what === "more" ? JSON.stringify(was).slice(0, 300) : parts();
-    return `${what === "support" ? "As of" : "Until"} ${dated(at)}, ${what}: ${said || "empty"}`;
-  }
+    return say(what === "support" ? "as-of" : "until", dated(at), what, said || say("nothing"));
+  };
 
   /** @param {ExaminationRecord} record @param {CountryKnowledge | null} country */
-  function show(record, country) {
+  const show = (record, country) => {
     const { coin, findings, measurements, knowledge } = record;
     const issue = country && Object.hasOwn(country.issues, coin.issue) ? coin.issue : "";
     const now = issue && country ? tm.evidence.prepare(country, issue) : null;
     const name = tm.named(coin);
-    document.title = `Record: ${name} · Tellmark`;
+    document.title = say("tab", name);
     // Each sheet says which record it is of. Only letters, digits and spaces stand as they are in a text of CSS.
-    const said = `${name}. Record ${record.id}`.replace(/[^a-z0-9 ]/gi, (sign) => `\\${sign.charCodeAt(0).toString(16)} `);
-    $("page").textContent = words.page?.replace("…", () => said);
-    $("title").textContent = name;
+    const said = say("foot", name, record.id).replace(/[^a-z0-9 ]/gi, (sign) => `\\${sign.charCodeAt(0).toString(16)} `);
+    put($("page"), say("page-rule").replace("…", () => said));
+    put($("title"), name);
     $("edit").href = `examination.html#record=${record.id}`;
     $("export").onclick = () => drawer.give(drawer.fileName({ ...coin, changed: record.changed }), tm.record.write(record));
-    $("changes").replaceChildren(country ? (tm.changesNode(record, country) ?? "") : el("p", { className: "note" }, words.unknown ?? ""));
+    put($("changes"), country ? (tm.changesNode(record, country) ?? "") : el("p", "note", say("unknown")));
     fill("opinion", opinionNodes(record.opinion));
     facts(record);
 
     const seen = findings.filter(({ answer }) => answer === "seen");
-    fill("findings", seen.map((one) => row([one.ask, ...small(one.place ?? "")], [one.say, ...small(joined([one.note, one.photo && `Photograph: ${one.photo}`], " "))], [speaks(one, now)], [one.basis])));
+    fill("findings", seen.map((one) => row([one.ask, ...small(one.place ?? "")], [one.say, ...small(joined([one.note, one.photo && say("photograph", one.photo)], " "))], [speaks(one, now)], [one.basis])));
     for (const answer of ["not seen", "cannot tell"]) {
       const asked = findings.filter((one) => one.answer === answer);
       const place = $(answer.replace(" ", "-"));
       place.parentElement.hidden = !asked.length;
-      place.textContent = asked.map(({ ask, note }) => ask + (note && ` (${note})`)).join(" · ");
+      put(place, asked.map(({ ask, note }) => ask + (note && ` (${note})`)).join(" · "));
     }
     $("not-seen").closest("section").hidden = !findings.length;
     $("findings").parentElement.hidden = !seen.length;
@@ -104,28 +101,28 @@
     fill("measurements", measurements.map((one) => row([one.quantity.replace("-", " ")], [sized(one), one.value === null ? one.words : ""], [one.readings.map(({ name: what, typed, unit }) => joined([what, typed, unit], " ")).join("; ")], [one.method, ...(one.value === null ? [] : small(one.words))])));
     const strongest = [...record.support].sort((one, other) => other.log10 - one.log10);
     fill("support", strongest.map((one) => row([one.title], [minus(one.log10.toFixed(2))], [one.words])));
-    fill("contradictions", record.contradictions.map((one) => el("li", {}, el("b", {}, `${one.title}: `), `${findings.find(({ check }) => check === one.check)?.ask ?? ""} ${one.say}`)));
-    fill("pictures", record.pictures.map((one) => el("li", {}, el("b", {}, one.name), ` ${one.width} × ${one.height} px. ${one.words}`)));
+    fill("contradictions", record.contradictions.map((one) => el("li", "", el("b", "", `${one.title}: `), `${findings.find(({ check }) => check === one.check)?.ask ?? ""} ${one.say}`)));
+    fill("pictures", record.pictures.map((one) => el("li", "", el("b", "", one.name), ` ${one.width} × ${one.height} px. ${one.words}`)));
 
     const past = record.earlier.filter(({ what, was }) => (what !== "coin" && what !== "examiner") || was.reference || was.description || was.name).map(earlier).reverse();
-    fill("earlier", past.map((line) => el("li", {}, line)));
-    $("earlier-sum").textContent = `${past.length} kept in the record`;
-    $("earlier-print").textContent = past.slice(0, PRINTED).map((line) => (line.length > 160 ? `${line.slice(0, 160)}…` : line)).join(" · ") + (past.length > PRINTED ? ` · and ${past.length - PRINTED} ${words.more}` : "");
-    $("rests").textContent = `Site revision ${knowledge.revision || "unknown"}, Tellmark ${knowledge.program}. ${words.used} ${knowledge.entries.map(({ title, sha256, reviewed }) => `${title} ${sha256.slice(0, 12)}${reviewed ? ` (reviewed ${reviewed})` : ""}`).join("; ") || "none"}.`;
+    fill("earlier", past.map((line) => el("li", "", line)));
+    put($("earlier-sum"), say("past", past.length));
+    put($("earlier-print"), past.slice(0, PRINTED).map((line) => (line.length > 160 ? `${line.slice(0, 160)}…` : line)).join(" · ") + (past.length > PRINTED ? say("past-more", past.length - PRINTED) : ""));
+    put($("rests"), say("rests", knowledge.revision || say("unknown-revision"), knowledge.program, knowledge.entries.map(({ title, sha256, reviewed }) => `${title} ${sha256.slice(0, 12)}${reviewed && say("reviewed", reviewed)}`).join("; ") || say("none")));
     sheet.hidden = false;
-  }
+  };
 
-  function start() {
+  const start = () => {
     const id = tm.shelf.asked().record;
     const { record, trouble } = drawer.open(id);
     sheet.hidden = true;
     $("trouble").hidden = !!record;
-    $("why").textContent = id ? `${trouble} ${words.listed}` : words.choose;
+    put($("why"), say(id ? "listed" : "choose", trouble));
     if (record) tm.shelf.country(tm.shelf.countryOf(record.coin.issue), (country) => show(record, country));
     if (id) drawer.watch(id, start);
-  }
+  };
 
   $("print").onclick = () => print();
-  addEventListener("hashchange", start);
+  onhashchange = start;
   start();
 })((window.Tellmark ??= {}));

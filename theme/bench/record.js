@@ -1,8 +1,9 @@
 // @ts-check
-/* The record of one coin's examination: begun, added to, read, merged. Pure: no clock, no chance, no page. What it reads is
-   what bench/record.schema.json says; tests/records/ holds both to that. */
-(function (/** @type {BenchGlobal} */ tm) {
+/* The record of one coin's examination: begun, added to, read, merged. Pure: no clock, no chance, no page but its sentences.
+   What it reads is what bench/record.schema.json says; tests/records/ holds both to that. */
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
+  const { say } = tm;
   const has = (/** @type {object} */ table, /** @type {string} */ key) => Object.hasOwn(table, key);
   /** @type {<T>(table: Record<string, T>, key: string) => T | undefined} */
   const own = (table, key) => (has(table, key) ? table[key] : undefined);
@@ -10,23 +11,23 @@
 
   /** Characters of one record, and of a file of many: a browser keeps about five million in all. */
   const MOST = 2e6, MOST_ALL = 2e7, DEEPEST = 24, MOST_TOLD = 12;
-  /** @typedef {[string, (it: any) => boolean]} Kind What is expected in words, and whether a value is that. */
+  /** @typedef {[BenchSaying, (it: any) => boolean]} Kind What is expected, and whether a value is that. */
   /** @type {(most: number) => Kind} */
-  const text = (most) => [`a text of at most ${most} characters`, (it) => typeof it === "string" && (it.length <= most || Array.from(it).length <= most)];
+  const text = (most) => [["a-text", most], (it) => typeof it === "string" && (it.length <= most || Array.from(it).length <= most)];
   /** @type {(shape: RegExp, wanted: string) => Kind} */
-  const like = (shape, wanted) => [wanted, (it) => typeof it === "string" && shape.test(it)];
+  const like = (shape, wanted) => [[wanted], (it) => typeof it === "string" && shape.test(it)];
   /** @type {(low: number) => Kind} */
-  const number = (low) => [`a number from ${low} to 1000000000`, (it) => typeof it === "number" && it >= low && it <= 1e9];
+  const number = (low) => [["a-number", low, 1e9], (it) => typeof it === "number" && it >= low && it <= 1e9];
   /** @type {Record<string, Kind>} */
   const KINDS = {
-    any: ["", () => true], one: ["1", (it) => it === 1], short: text(500), long: text(20000), size: number(-1e9), spread: number(0),
-    count: ["a whole number from 0 to 1000000", (it) => Number.isInteger(it) && it >= 0 && it <= 1e6],
-    at: like(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d{3})?Z$/, "a time such as 2026-04-18T10:05:00Z"),
-    day: like(/^(\d{4}-\d\d-\d\d)?$/, "a day such as 2026-04-18, or nothing"),
-    uuid: like(/^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/, "a UUID in lower-case letters"),
-    sha256: like(/^[0-9a-f]{64}$/, "64 hexadecimal digits"),
-    issue: like(/^(issues(\/[a-z0-9-]+)+)?$/, "the id of an issue"),
-    page: like(/^(issues(\/[a-z0-9-]+)+\.html)?$/, "a page of this site"),
+    any: [[""], () => true], one: [["as-said", 1], (it) => it === 1], short: text(500), long: text(20000), size: number(-1e9), spread: number(0),
+    count: [["a-count", 1e6], (it) => Number.isInteger(it) && it >= 0 && it <= 1e6],
+    at: like(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d{3})?Z$/, "a-time"),
+    day: like(/^(\d{4}-\d\d-\d\d)?$/, "a-day"),
+    uuid: like(/^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/, "a-uuid"),
+    sha256: like(/^[0-9a-f]{64}$/, "a-sha256"),
+    issue: like(/^(issues(\/[a-z0-9-]+)+)?$/, "an-issue"),
+    page: like(/^(issues(\/[a-z0-9-]+)+\.html)?$/, "a-page"),
   };
   /** Tables by name: `key:kind`; a key alone is of the kind of its own name, or else `short`. After a key, `?` says that it
    *  may be missing; after a kind, that it may be null. `*9`: a list of at most nine. Words are joined by `|`, with `_` for a
@@ -54,66 +55,65 @@
   /** Where in a record the newest of it stands. */
   const placeOf = (/** @type {string} */ what) => (KEPT[what] ? `${what}s` : what);
 
-  /** @typedef {(path: string, found: unknown, wanted: string) => false} Tell It is told, and is not sound. */
+  /** @typedef {(path: string, found: unknown, ...wanted: BenchSaying) => false} Tell It is told, and is not sound. */
 
   /** @param {string} kind @param {any} value @param {string} path @param {Tell} tell @returns {unknown} */
-  function fit(kind, value, path, tell) {
+  const fit = (kind, value, path, tell) => {
     const [, name, nil, most] = /^(.*?)(\?)?(?:\*(\d+))?$/.exec(kind) ?? [];
     if (nil && value === null) return;
-    if (most) return Array.isArray(value) && value.length <= +most ? value.forEach((it, at) => fit(name, it, `${path}[${at}]`, tell)) : tell(path, value, `a list of at most ${most}`);
+    if (most) return Array.isArray(value) && value.length <= +most ? value.forEach((it, at) => fit(name, it, `${path}[${at}]`, tell)) : tell(path, value, "a-list", most);
     const words = name.includes("|") && name.replace(/_/g, " ").split("|").filter(Boolean);
-    const [wanted, fits] = words ? [`one of ${words.join(", ")}`, (/** @type {any} */ it) => words.includes(it)] : KINDS[name] ?? ["a table", isTable];
-    if (!fits(value)) return tell(path, value, wanted + (nil ? ", or null" : ""));
+    const [wanted, fits] = words ? /** @type {Kind} */ ([["one-of", words.join(", ")], (it) => words.includes(it)]) : KINDS[name] ?? [["a-table"], isTable];
+    if (!fits(value)) return tell(path, value, nil ? "or-null" : "as-said", wanted);
     if (!has(TABLES, name)) return;
     for (const [, key, optional, inner] of TABLES[name].matchAll(/(\w+)(\??):?(\S*)/g)) {
       const at = path + (path && ".") + key;
       if (has(value, key)) fit(inner || (has(KINDS, key) || has(TABLES, key) ? key : "short"), value[key], at, tell);
-      else if (!optional) tell(at, undefined, "to be there");
+      else if (!optional) tell(at, undefined, "to-be-there");
     }
     if (name === "state" && has(TABLES, value.what)) fit(value.what, value.was, `${path}.was`, tell);
-    if (name === "more" && Object.keys(value).length !== 1) tell(path, value, "a table of one key");
-  }
+    if (name === "more" && Object.keys(value).length !== 1) tell(path, value, "a-table-of-one");
+  };
 
   /** Whether it can be looked at further: nothing too deep, no infinite number. @param {any} value @param {string} path @param {number} depth @param {Tell} tell @returns {boolean} */
-  function sound(value, path, depth, tell) {
-    if (typeof value === "number" && !Number.isFinite(value)) return tell(path, value, "a finite number");
+  const sound = (value, path, depth, tell) => {
+    if (typeof value === "number" && !Number.isFinite(value)) return tell(path, value, "a-finite");
     if (typeof value !== "object" || value === null) return true;
-    if (depth > DEEPEST) return tell(path.slice(0, 60), undefined, `nothing nested deeper than ${DEEPEST}`);
-    if (has(value, "__proto__")) return tell(path, undefined, "no key named __proto__");
+    if (depth > DEEPEST) return tell(path.slice(0, 60), undefined, "no-deeper", DEEPEST);
+    if (has(value, "__proto__")) return tell(path, undefined, "no-proto");
     return Object.keys(value).every((key) => sound(value[key], Array.isArray(value) ? `${path}[${key}]` : path + (path && ".") + key, depth + 1, tell));
-  }
+  };
 
   /** @param {any} value @returns {string[]} */
-  function check(value) {
+  const check = (value) => {
     /** @type {string[]} */
     const troubles = [];
     /** @type {Tell} */
-    const tell = (path, found, wanted) => {
-      const shown = isTable(found) || Array.isArray(found) ? "something else" : typeof found === "number" ? `${found}` : JSON.stringify(found);
-      troubles.push(`${path || "The whole"}: expected ${wanted}${shown ? `; found ${shown.length > 60 ? `${shown.slice(0, 60)}…` : shown}` : ""}.`);
+    const tell = (path, found, ...wanted) => {
+      const other = typeof found === "object" && found;
+      const shown = other ? "" : typeof found === "number" ? `${found}` : JSON.stringify(found) ?? "";
+      troubles.push(say(other ? "amiss-else" : shown ? "amiss-found" : "amiss", path || say("the-whole"), wanted, shown.length > 60 ? `${shown.slice(0, 60)}…` : shown));
       return false;
     };
     if (sound(value, "", 0, tell)) fit("record", value, "", tell);
-    if (!troubles.length && JSON.stringify(value).length > MOST) tell("", undefined, `at most ${MOST} characters`);
-    return troubles.length > MOST_TOLD ? [...troubles.slice(0, MOST_TOLD), `${troubles.length - MOST_TOLD} more like these.`] : troubles;
-  }
-
-  const FOREIGN = "This is no record of Tellmark: ", DAMAGED = "The file is damaged";
+    if (!troubles.length && JSON.stringify(value).length > MOST) tell("", undefined, "a-text", MOST);
+    return troubles.length > MOST_TOLD ? [...troubles.slice(0, MOST_TOLD), say("more-amiss", troubles.length - MOST_TOLD)] : troubles;
+  };
 
   /** What is wrong with a text that is no JSON. @param {string} body @param {unknown} error */
-  function damage(body, error) {
-    if (!/^[[{]/.test(body)) return body ? `${FOREIGN}it does not begin as one.` : "The file is empty.";
-    if (!/[\]}]$/.test(body)) return `${DAMAGED}: it breaks off after ${body.length} characters.`;
+  const damage = (body, error) => {
+    if (!/^[[{]/.test(body)) return say(body ? "foreign-start" : "empty");
+    if (!/[\]}]$/.test(body)) return say("breaks-off", body.length);
     // Where the engine does not say, it is what is no token.
     const token = /[\s{}[\],:]+|"[^"\\\0-\x1f]*(?:\\.[^"\\\0-\x1f]*)*"|-?\d[\d.eE+-]*|true|false|null/y;
     let spot = 0;
     while (token.test(body)) spot = token.lastIndex;
     const lines = body.slice(0, +(/position (\d+)/.exec(`${error}`)?.[1] ?? spot)).split("\n");
-    return `${DAMAGED} at line ${lines.length}, character ${lines[lines.length - 1].length + 1}.`;
-  }
+    return say("damaged", lines.length, lines[lines.length - 1].length + 1);
+  };
 
   /** A key that stands twice in one table: of the two, reading would keep only the last. @param {string} body */
-  function twice(body) {
+  const twice = (body) => {
     /** @type {Set<string>[]} */
     const open = [];
     for (const [token, colon] of body.matchAll(/"[^"\\]*(?:\\.[^"\\]*)*"(\s*:)?|[{}]/g)) {
@@ -126,21 +126,21 @@
       }
     }
     return null;
-  }
+  };
 
   /** @param {string} given @param {boolean} alone a text within a file of many @returns {ReadRecord[]} */
-  function readAll(given, alone) {
+  const readAll = (given, alone) => {
     /** A record, or what is told of why there is none. @type {(trouble: string | string[], text?: string, later?: boolean, record?: any) => ReadRecord} */
     const told = (trouble, text = given, later = false, record = null) => ({ record, troubles: [trouble].flat(), later, text });
     /** @param {any} value @param {string} kept */
     const judge = (value, kept) => {
-      if (!isTable(value) || value.format !== "tellmark-examination") return told(`${FOREIGN}its format does not say so.`, kept);
-      if (Number.isInteger(value.version) && value.version > 1) return told(`Made by a later Tellmark (version ${value.version} of the record; this one reads 1); nothing changed.`, kept, true);
+      if (!isTable(value) || value.format !== "tellmark-examination") return told(say("foreign"), kept);
+      if (Number.isInteger(value.version) && value.version > 1) return told(say("later", value.version), kept, true);
       const troubles = check(value);
       return told(troubles, kept, false, troubles.length ? null : value);
     };
     try {
-      if (given.length > (alone ? MOST : MOST_ALL)) return [told(`The file is too large for a record: ${given.length} characters.`)];
+      if (given.length > (alone ? MOST : MOST_ALL)) return [told(say("too-large", given.length))];
       const body = given.replace(/^\uFEFF/, "").trim();
       let value;
       try {
@@ -149,30 +149,30 @@
         return [told(damage(body, error))];
       }
       const key = twice(body);
-      if (key !== null) return [told(`The key ${JSON.stringify(key.slice(0, 60))} stands twice in one table: one of the two would be lost.`)];
+      if (key !== null) return [told(say("twice", JSON.stringify(key.slice(0, 60))))];
       if (alone || !Array.isArray(value)) return [judge(value, given)];
       // A text in a file of many is a record that could not be read where it was kept.
-      return value.length ? value.flatMap((it) => (typeof it === "string" ? readAll(it, true) : judge(it, JSON.stringify(it)))) : [told("The file holds no record.")];
+      return value.length ? value.flatMap((it) => (typeof it === "string" ? readAll(it, true) : judge(it, JSON.stringify(it)))) : [told(say("none-held"))];
     } catch {
-      return [told("The file is nested too deep, or too large, to be a record.")];
+      return [told(say("too-deep"))];
     }
-  }
+  };
 
   const when = (/** @type {string} */ at) => Date.parse(at) || 0;
   const byTime = (/** @type {any} */ one, /** @type {any} */ other) => when(one.at) - when(other.at) || (same(one) < same(other) ? -1 : 1);
   const [last, first] = [1, -1].map((way) => (/** @type {string} */ one, /** @type {string} */ other) => ((when(one) - when(other) || (one < other ? -1 : 1)) * way < 0 ? other : one));
 
   /** One text for all ways to write a value. @param {any} value @returns {string} */
-  function same(value) {
+  const same = (value) => {
     if (Array.isArray(value)) return `[${value.map(same)}]`;
     return isTable(value) ? `{${Object.keys(value).sort().map((key) => JSON.stringify(key) + same(value[key]))}}` : JSON.stringify(value);
-  }
+  };
 
   const keyOf = (/** @type {string} */ what, /** @type {any} */ was) => (what === "more" ? Object.keys(was)[0] : KEPT[what] ? String(was[KEPT[what]]) : "");
 
   /** The record with a new state of something, or without it; the old one goes to `earlier`. A clock that was set back must
    *  not make the new state the older one. @param {any} record @param {string} what @param {string} key @param {any} now a state, or the time it was taken back */
-  function put(record, what, key, now) {
+  const put = (record, what, key, now) => {
     const place = placeOf(what);
     const held = [record[place]].flat();
     const old = held.find((it) => it && keyOf(what, it) === key);
@@ -185,7 +185,7 @@
     const next = gone ? [] : [{ ...now, at }];
     const value = !KEPT[what] ? next[0] : old ? held.flatMap((it) => (it === old ? next : [it])) : [...held, ...next];
     return { ...record, changed: last(record.changed, at), [place]: value, earlier: old ? [...record.earlier, { what, at, was: old }] : record.earlier };
-  }
+  };
 
   const kept = (/** @type {string} */ what) => (/** @type {any} */ record, /** @type {any} */ state) => put(record, what, keyOf(what, state), state);
   const takenBack = (/** @type {string} */ what) => (/** @type {any} */ record, /** @type {string} */ key, /** @type {string} */ now) => put(record, what, key, now);
@@ -193,13 +193,13 @@
   const weighing = (/** @type {any} */ it) => ({ at: it.changed, ...weighed(it) });
 
   /** @param {string} issue @param {CountryKnowledge} country @param {SiteKnowledge} site */
-  function known(issue, country, site) {
+  const known = (issue, country, site) => {
     const entries = (own(country.issues, issue)?.entries ?? []).flatMap((id) => {
       const { title = "", sha256 = "", reviewed = "" } = own(country.entries, id) ?? {};
       return sha256 ? { id, title, sha256, reviewed } : [];
     });
     return { revision: site.revision, program: site.program, entries };
-  }
+  };
 
   /** Every state of everything in a record, with the time it ceased to hold, empty if it holds. @param {any} record @returns {EarlierState[]} */
   const states = (record) => [
@@ -211,7 +211,7 @@
 
   /** The states of one thing, oldest first. Each ceased to hold when that was recorded, and never later than the next one
    *  began: this depends only on which states there are, so records can be merged in any order. @param {EarlierState[]} found @param {string} made */
-  function inOrder(found, made) {
+  const inOrder = (found, made) => {
     /** @type {Map<string, EarlierState>} */
     const each = new Map();
     for (const it of found) {
@@ -224,7 +224,7 @@
       const next = it.what === "support" ? it.was.at : at + 1 < sorted.length && (sorted[at + 1].was.at ?? made);
       return next ? { ...it, at: it.at ? first(it.at, next) : next } : it;
     });
-  }
+  };
 
   tm.record = {
     fresh(issue, country, site, id, now) {
@@ -237,7 +237,7 @@
     },
     read(given) {
       const all = readAll(given, false);
-      return all.length === 1 ? all[0] : { record: null, troubles: [`The file holds ${all.length} records, not one.`], later: false, text: given };
+      return all.length === 1 ? all[0] : { record: null, troubles: [say("many-held", all.length)], later: false, text: given };
     },
     readAll: (given) => readAll(given, false),
     check,

@@ -1,45 +1,38 @@
 // @ts-check
 /* The page of the scales: fields → units.js, weighing.js, alloys.js → results on number lines → the open examination.
  * Sentences, tables and lists stand in the page's templates; here they are only filled. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   /** @typedef {{ values: number[], readings: RecordedMeasurement["readings"], step: number }} Typed */
   const KEPT = "tellmark-scales", NONE = { id: "", title: "", page: "", standards: /** @type {KnownStandard[]} */ ([]), at: 0, issue: /** @type {KnownIssue | null} */ (null), country: /** @type {CountryKnowledge | null} */ (null) };
-  const { node } = tm, { show: written, own } = tm.units, { measure, mean } = tm.weighing;
+  const { byId, el, put, say: sentence } = tm, { show: written, own } = tm.units, { measure, mean } = tm.weighing;
   let coin = NONE;
   /** @type {SiteKnowledge | null} */
   let site = null;
 
-  const box = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
-  const form = /** @type {HTMLFormElement} */ (box("scales"));
+  const form = /** @type {HTMLFormElement} */ (byId("scales"));
   const get = (/** @type {string} */ name) => /** @type {any} */ (form.elements.namedItem(name));
   const law = () => coin.standards[coin.at] ?? null;
-  /** A fresh copy of a template's one element. @param {string} id @returns {HTMLElement} */
-  const copy = (id) => box(id).content.firstElementChild.cloneNode(true);
-  /** @type {Record<string, string>} */
-  const sentences = Object.fromEntries([...copy("sentences").children].map((one) => [/** @type {HTMLElement} */ (one).dataset.name, one.textContent]));
-  /** A sentence of the page, its gaps filled. @param {string} name @param {any[]} values @returns {string} */
-  const sentence = (name, ...values) => sentences[name].replace(/\{(\d)\}/g, (_, at) => (Array.isArray(values[at]) ? sentence(.../** @type {BenchSaying} */ (values[at])) : values[at]));
   const told = (/** @type {BenchSaying[]} */ sayings) => sayings.map((one) => sentence(...one));
-  const say = (/** @type {(Node | string)[]} */ ...words) => box("said").replaceChildren(...words);
-  const anchor = (/** @type {string} */ href, /** @type {string} */ text) => Object.assign(node("a", "", text), { href });
+  const say = (/** @type {(Node | string)[]} */ ...words) => put(byId("said"), ...words);
+  const anchor = (/** @type {string} */ href, /** @type {string} */ text) => el("a", { href }, text);
 
   /** Says what is wrong at a field; nothing if it is right again. @param {string} name @param {BenchSaying} saying */
-  function wrong(name, ...saying) {
-    const place = box(`${name}-trouble`), words = sentence(...saying);
+  const wrong = (name, ...saying) => {
+    const place = byId(`${name}-trouble`), words = sentence(...saying);
     if (place.textContent !== words) place.textContent = words;
     get(name).setAttribute("aria-invalid", !!words);
     const fold = place.closest("details");
     if (words && fold) fold.open = true;
     return null;
-  }
+  };
   /** A field that may stay empty must still be right: no result is reckoned past a fault in its part of the page. @param {string} name */
   const sound = (name) => !get(name).closest(".pan").querySelector("[aria-invalid=true]");
   /** In which unit a field is read and shown when none is typed. @param {string} unit */
   const chosen = (unit) => ({ g: get("mass").value, mm: get("length").value, "°C": get("heat").value })[unit] ?? unit;
 
   /** Readings of a field; null while it is empty or wrong. @param {string} name @param {string} [quantity] @returns {Typed | null} */
-  function read(name, quantity = name) {
+  const read = (name, quantity = name) => {
     const parts = get(name).value.split(";").filter((/** @type {string} */ part) => part.trim());
     /** @type {any[]} */
     const all = parts.map((/** @type {string} */ part) => tm.units.parse(part, quantity, chosen(own(quantity))));
@@ -47,7 +40,7 @@
     wrong(name, bad < 0 ? "right" : all[1] ? "reading" : "as-said", all[bad]?.trouble, bad + 1);
     if (bad >= 0 || !all.length) return null;
     return { values: all.map((one) => one.value), readings: all.map(({ typed, unit }) => ({ name: get(name).labels[0].textContent, typed, unit })), step: Math.min(...all.map((one) => one.step)) };
-  }
+  };
   const single = (/** @type {string} */ name, /** @type {string} */ quantity, otherwise = 0) => read(name, quantity)?.values[0] ?? otherwise;
   const gauge = (/** @type {number} */ step) => ({ step: single("step", "step", step), scatter: single("scatter", "doubt"), calibration: single("calibration", "doubt") });
   /** What an instrument is good to, as a standard uncertainty. @param {string} name */
@@ -56,17 +49,17 @@
   const held = ({ values, step }, name, unit, instrument) => measure(values, [name], unit, { step, scatter: 0, calibration: limit(instrument) });
 
   /** `26.731 ± 0.008 g`, two digits of the uncertainty. @param {number} value @param {number} U @param {string} unit @param {string} [other] the unit to write it in */
-  function pair(value, U, unit, other = unit) {
+  const pair = (value, U, unit, other = unit) => {
     const places = Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(tm.units.to(U, other) || 1))));
     return `${written(value, other, places).replace(other, "").trim()} ± ${written(U, other, places)}`;
-  }
+  };
   /** And so in the chosen unit. @param {number} value @param {number} U @param {string} unit */
   const plusMinus = (value, U, unit) => pair(value, U, unit) + (chosen(unit) === unit ? "" : ` (${pair(value, U, unit, chosen(unit))})`);
   const short = (/** @type {number} */ value, /** @type {string} */ unit) => written(Number(value.toPrecision(5)), unit);
   const signed = (/** @type {number} */ value, /** @type {number} */ places) => (value < 0 ? "−" : "+") + Math.abs(value).toFixed(places);
 
   /** The standard's bars, before those of the issue's hypotheses. @param {string} quantity @returns {any[]} */
-  function lawful(quantity) {
+  const lawful = (quantity) => {
     const { weight, alloy, diameter, thickness, axis } = law() ?? {}, unit = own(quantity), out = [], upright = axis === "coin" ? 180 : 0;
     const bar = (/** @type {BenchSaying} */ label, /** @type {number} */ at, give = 0, words = give ? pair(at, give, unit) : short(at, unit)) => out.push({ class: "law", label: sentence(...label), low: at - give, high: at + give, at, words });
     if (quantity === "weight" && weight) {
@@ -79,10 +72,10 @@
     if (quantity === "thickness" && thickness) bar(["standard-label"], thickness);
     if (quantity === "die-axis" && axis) bar(["standard-is", axis], upright);
     return out;
-  }
+  };
 
   /** The standard and what the issue's hypotheses expect; equal ranges are one bar. @param {string} quantity @returns {any[]} */
-  function bars(quantity) {
+  const bars = (quantity) => {
     const unit = own(quantity), out = lawful(quantity);
     /** @type {Map<string, { low: number, high: number, of: KnownHypothesis[], words: string }>} */
     const same = new Map();
@@ -104,45 +97,45 @@
       out.push({ class: genuine ? "law" : family[0] ? "false" : "other", label, ...range });
     }
     return out;
-  }
+  };
 
   /** Shows a result, or the standard alone while there is none. @param {string} quantity
    * @param {{ said: string, note: string, kind?: string, got?: any, more?: Node[], readings?: Typed["readings"], method: string }} [it] */
-  function show(quantity, it) {
-    const place = box(`${quantity}-result`), lines = bars(quantity), unit = own(quantity);
+  const show = (quantity, it) => {
+    const place = byId(`${quantity}-result`), lines = bars(quantity), unit = own(quantity);
     const folds = () => /** @type {HTMLDetailsElement[]} */ ([...place.querySelectorAll("details")]), open = folds().map((one) => one.open);
-    if (!it) return place.replaceChildren(lines.length ? tm.line({ unit, bars: lines }) : node("p", "how", quantity === "edge" ? edgeOfStandard() : ""));
-    const { said, note, kind = "", got, more = [], readings = [], method } = it, put = copy("put");
-    put.setAttribute("aria-label", `${put.textContent}: ${quantity.replace("-", " ")}`);
-    put.onclick = () => carry({ id: quantity, quantity: /** @type {any} */ (quantity), value: got ? (unit === "°" ? round(got.value) : got.value) : null, uncertainty: got?.u ?? null, unit: got ? unit : "", readings, method, words: `${said}${got ? " (k = 2)" : ""}. ${note}`.trim(), at: "" });
+    if (!it) return put(place, lines.length ? tm.line({ unit, bars: lines }) : el("p", "how", quantity === "edge" ? edgeOfStandard() : ""));
+    const { said, note, kind = "", got, more = [], readings = [], method } = it, button = tm.make("put");
+    button.ariaLabel = `${button.textContent}: ${quantity.replace("-", " ")}`;
+    button.onclick = () => carry({ id: quantity, quantity: /** @type {any} */ (quantity), value: got ? (unit === "°" ? round(got.value) : got.value) : null, uncertainty: got?.u ?? null, unit: got ? unit : "", readings, method, words: `${said}${got ? " (k = 2)" : ""}. ${note}`.trim(), at: "" });
     const seen = got && { label: sentence("measured"), low: got.low ?? got.value - got.U, high: got.high ?? got.value + got.U, at: got.value, words: said };
-    place.replaceChildren(node("p", "value-said", said), node("p", `verdict ${kind}`, note), ...(got ? [tm.line({ unit, bars: lines, seen }), ...more, budget(got, unit)] : []), put);
+    put(place, el("p", "value-said", said), el("p", `verdict ${kind}`, note), ...(got ? [tm.line({ unit, bars: lines, seen }), ...more, budget(got, unit)] : []), button);
     folds().forEach((one, at) => (one.open = open[at] ?? false));
-  }
+  };
 
   /** Every input of a result, to be unfolded. @param {any} got @param {string} unit */
-  function budget({ terms, u, U }, unit) {
-    const sheet = copy("budget"), [table, sum] = sheet.querySelectorAll("tbody, .how");
+  const budget = ({ terms, u, U }, unit) => {
+    const sheet = tm.make("budget"), [table, sum] = sheet.querySelectorAll("tbody, .how");
     const figure = (/** @type {number} */ value, /** @type {number} */ digits) => (Math.abs(value) < 1e-6 ? value.toFixed(8) : String(Number(value.toPrecision(digits)))).replace("-", "−");
     for (const { name, value, unit: its, u, c, part, share } of terms) {
       const [what, ...gaps] = name, cells = [`${figure(value, 7)} ${its}`, figure(u, 2), sentence(`${what}-how`, ...gaps), figure(c, 4), `${figure(part, 2)} ${unit}`, `${(share * 100).toFixed(1)} %`];
-      table.append(node("tr", "", node("th", "", sentence(what, ...gaps)), ...cells.map((cell) => node("td", "", cell))));
+      table.append(el("tr", "", el("th", "", sentence(what, ...gaps)), ...cells.map((cell) => el("td", "", cell))));
     }
-    sum.textContent = sentence("combined", figure(u, 2), unit, figure(U, 2));
+    put(sum, sentence("combined", figure(u, 2), unit, figure(U, 2)));
     return sheet;
-  }
+  };
 
-  function weigh() {
+  const weigh = () => {
     const typed = read("weight"), weight = law()?.weight, balance = gauge(typed?.step ?? 0);
     if (!typed || !sound("weight")) return show("weight"), null;
     const got = measure(typed.values, ["in-air"], "g", balance), off = got.value - (weight?.grams ?? 0);
     const kind = weight && tm.weighing.against(got.value, got.U, weight);
     show("weight", { said: plusMinus(got.value, got.U, "g"), note: weight ? sentence("off-law", signed(off, 3), signed((off / weight.grams) * 100, 1), weight.grams.toFixed(3), weight.words, [kind]) : "", kind, got, readings: typed.readings, method: "balance" });
     return typed;
-  }
+  };
 
   /** The density's inputs; null while one is missing or wrong, which is then said at its field. @param {Typed | null} air */
-  function immersed(air) {
+  const immersed = (air) => {
     const wet = read("liquid", "reading"), warm = read("temperature"), wire = single("wire", "wire"), vessel = single("vessel", "vessel", 60), hPa = single("pressure", "pressure"), damp = single("humidity", "humidity", 50);
     wrong("fluid", "right");
     for (const name of wet ? ["weight", "temperature"] : []) if (!get(name).value.trim()) wrong(name, `wanted-${name}`);
@@ -151,46 +144,46 @@
     const got = [fluid, gas].find((one) => one.trouble) ?? tm.weighing.density({ setup: get("setup").value, air: air.values, liquid: wet.values, gauge: gauge(Math.max(air.step, wet.step)), fluid, temperature, warmth: limit("warmth"), gas, hanger: wire ? { wires: Number(get("wires").value), wire, vessel } : null });
     if (got.trouble) return wrong(got.field, .../** @type {BenchSaying} */ (got.trouble));
     return { got: { ...got, value: got.density }, readings: [...air.readings, ...wet.readings, ...warm.readings] };
-  }
+  };
 
   /** What else a density says: cautions, silver, the metals it fits and excludes, and those it does not tell apart. @param {any} got */
-  function metals({ low, high, value, u, cautions }) {
+  const metals = ({ low, high, value, u, cautions }) => {
     const { alloys = [], inseparable = [] } = site ?? {}, alloy = law()?.alloy, { fits, excluded } = tm.alloys.fits(low, high, alloys);
-    const sheet = copy("metals"), [silver, fold, others, twins] = sheet.querySelectorAll(".silver, details, .twins");
+    const sheet = tm.make("metals"), [silver, fold, others, twins] = sheet.querySelectorAll(".silver, details, .twins");
     const list = (/** @type {Element} */ fold, /** @type {any[]} */ items, /** @type {BenchSaying} */ ...title) => {
-      fold.children[0].textContent = sentence(...title);
-      fold.children[1].append(...items.map((one) => node("li", "", `${one.words}: ${one.density.toFixed(2)} ± ${one.give.toFixed(2)}${/on file|pure metal/.test(one.note) ? "" : `; ${one.note}`}`)));
+      put(fold.children[0], sentence(...title));
+      fold.children[1].append(...items.map((one) => el("li", "", `${one.words}: ${one.density.toFixed(2)} ± ${one.give.toFixed(2)}${/on file|pure metal/.test(one.note) ? "" : `; ${one.note}`}`)));
     };
-    if (alloy?.parts.Ag || fits.some((/** @type {any} */ one) => one.parts.Ag)) silver.textContent = told(tm.alloys.finenessWords(tm.alloys.fineness(value, u, alloys))).join(" ");
+    if (alloy?.parts.Ag || fits.some((/** @type {any} */ one) => one.parts.Ag)) put(silver, told(tm.alloys.finenessWords(tm.alloys.fineness(value, u, alloys))).join(" "));
     list(fold, fits, "fits", fits.length, alloys.length);
     list(others, excluded, "excludes", excluded.length);
-    twins.prepend(...told(tm.alloys.twins(low, high, inseparable)).map((one) => node("li", "", one)));
-    return [...cautions.map((/** @type {string} */ one) => node("p", "how", sentence(one))), sheet];
-  }
+    twins.prepend(...told(tm.alloys.twins(low, high, inseparable)).map((one) => el("li", "", one)));
+    return [...cautions.map((/** @type {string} */ one) => el("p", "how", sentence(one))), sheet];
+  };
 
   /** @param {Typed | null} air */
-  function hydrostatic(air) {
+  const hydrostatic = (air) => {
     const setup = get("setup").value, alloy = law()?.alloy;
-    box("liquid-label").textContent = sentence(`reading-${setup}`);
+    put(byId("liquid-label"), sentence(`reading-${setup}`));
     const all = immersed(air);
     if (!all) return show("density");
     const { got, readings } = all, { low, high, value, u, U } = got, known = alloy?.density;
     const out = known && !tm.alloys.fits(low, high, [alloy]).fits.length;
     const ends = u / value > 0.03 ? `; ${low.toFixed(2)} to ${high.toFixed(2)}` : "";
     show("density", { said: plusMinus(value, U, "g/cm³") + ends, note: known ? sentence(out ? "misfit" : "fit", alloy.words) : "", kind: out ? "heavy" : "", got, more: metals(got), readings, method: sentence(`method-${setup}`, get("fluid").selectedOptions[0].dataset.name) });
-  }
+  };
 
   /** @param {"diameter" | "thickness"} quantity */
-  function span(quantity) {
+  const span = (quantity) => {
     const typed = read(quantity), standard = law()?.[quantity];
     if (!typed) return show(quantity);
     const { values, readings } = typed, got = held(typed, "calipers", "mm", "calipers");
     const note = [values.length > 1 ? sentence("mean", values.length, written(got.spread, "mm", 2)) : "", standard ? sentence("off-standard", signed(got.value - standard, 2), standard) : ""];
     show(quantity, { said: plusMinus(got.value, got.U, "mm"), note: note.join(" ").trim(), got, readings, method: "calipers" });
-  }
+  };
 
   const round = (/** @type {number} */ degrees) => ((degrees % 360) + 360) % 360;
-  function axis() {
+  const axis = () => {
     const typed = read("die-axis"), standard = law()?.axis;
     if (!typed) return show("die-axis");
     // Readings on both sides of upright, 358 and 2, have their mean there and not at 180; and it is drawn near the standard.
@@ -199,10 +192,10 @@
     got.value -= 360 * Math.round((got.value - (standard === "coin" ? 180 : 0)) / 360);
     const turned = round(got.value), way = turned < 90 || turned > 270 ? "medal" : "coin", off = way === "coin" ? turned - 180 : Math.min(turned, 360 - turned);
     show("die-axis", { said: `${written(turned, "°", 0)} ± ${written(got.U, "°", 0)}`, note: sentence(`axis-${way}`, Math.abs(off).toFixed(0), standard ? ["axis-standard", standard] : ""), kind: standard && way !== standard ? "heavy" : "", got, readings: typed.readings, method: get("turn").selectedOptions[0].text });
-  }
+  };
 
   const edgeOfStandard = () => (law()?.edge ? sentence("edge-standard", law().edge) : "");
-  function reckon() {
+  const reckon = () => {
     hydrostatic(weigh());
     span("diameter");
     span("thickness");
@@ -210,14 +203,14 @@
     const pull = get("magnet").value, rim = get("edge").value.trim().slice(0, 400), stands = tm.alloys.magnet(pull === "attracted", law()?.alloy?.parts ?? null);
     show("magnet", pull && { said: pull, note: sentence(pull, [stands || "right"]), kind: /pull/.test(stands) ? "heavy" : "", method: "magnet" });
     show("edge", rim && { said: rim, note: edgeOfStandard(), method: "seen" });
-  }
+  };
 
   const opened = () => {
     const id = tm.shelf.asked().record || tm.drawer.current();
     return id ? tm.drawer.open(id) : { record: null, trouble: "" };
   };
   /** Into the open examination if it is of this coin, or into one begun for it. @param {RecordedMeasurement} measurement */
-  function carry(measurement) {
+  const carry = (measurement) => {
     const { record, trouble } = opened(), now = new Date().toISOString(), ours = record && (!coin.issue || record.coin.issue === coin.id);
     if (!ours && (!coin.issue || !coin.country || !site)) return say(trouble || sentence("no-examination"));
     const into = ours ? record : tm.record.fresh(coin.id, /** @type {any} */ (coin.country), /** @type {any} */ (site), tm.drawer.newId(), now);
@@ -226,50 +219,50 @@
     if (!ours) tm.drawer.setCurrent(into.id);
     keep();
     say(sentence(ours ? "carried" : "begun", measurement.quantity.replace("-", " ")), anchor(`examination.html#record=${into.id}`, into.coin.reference || into.coin.title), ".");
-  }
+  };
 
   /** @returns {Record<string, any>} */
-  function kept() {
+  const kept = () => {
     try {
       return { ...JSON.parse(tm.remembered(KEPT) ?? "{}") };
     } catch {
       return {};
     }
-  }
+  };
   /** Readings belong to one piece: to its examination once there is one. */
   const piece = () => (opened().record?.coin.issue === coin.id && opened().record?.id) || coin.id || "-";
   const fields = () => /** @type {Record<string, string>} */ (Object.fromEntries(/** @type {any} */ (new FormData(form))));
   /** The units chosen stay for every piece. */
-  function keep(these = fields()) {
+  const keep = (these = fields()) => {
     const { units: _, ...all } = kept(), { mass, length, heat } = fields();
     [piece(), coin.id].forEach((key) => delete all[key]);
     tm.remember(KEPT, JSON.stringify({ ...Object.fromEntries(Object.entries(all).slice(-40)), [piece()]: these, units: { mass, length, heat } }));
-  }
-  function recall() {
+  };
+  const recall = () => {
     const all = kept();
     form.reset();
     for (const [name, value] of Object.entries({ ...all.units, ...(all[piece()] ?? all[coin.id]) })) if (get(name)) get(name).value = value;
-  }
+  };
 
   /** @param {string} name @param {[value: string, text: string][]} options */
   const offer = (name, options) => get(name).append(...options.map(([value, text]) => new Option(text, value)));
 
-  function shown() {
+  const shown = () => {
     const one = law(), many = !coin.issue && coin.standards.length > 1;
-    box("coin-over").textContent = sentence(coin.id ? "coin" : "no-coin");
-    box("coin-now").replaceChildren(...(coin.id ? [anchor((document.documentElement.dataset.root ?? "") + coin.page, coin.title), node("span", "", [one?.weight?.words, one?.alloy?.words, one?.diameter && `${one.diameter} mm`, one && sentence("standard-is", coin.country?.bases[one.basis] ?? "")].filter(Boolean).join(" · "))] : []));
+    put(byId("coin-over"), sentence(coin.id ? "coin" : "no-coin"));
+    put(byId("coin-now"), ...(coin.id ? [anchor(tm.root + coin.page, coin.title), el("span", "", [one?.weight?.words, one?.alloy?.words, one?.diameter && `${one.diameter} mm`, one && sentence("standard-is", coin.country?.bases[one.basis] ?? "")].filter(Boolean).join(" · "))] : []));
     recall();
-    box("years").hidden = !many;
+    byId("years").hidden = !many;
     get("standard").length = 0;
     offer("standard", coin.standards.map(({ from, to }, at) => [String(at), from === to ? String(from) : `${from}–${to}`]));
     get("standard").value = coin.at;
     reckon();
-  }
+  };
 
-  function begin() {
+  const begin = () => {
     const { issue, series } = tm.shelf.asked(), id = issue || series || opened().record?.coin.issue || "";
     form.hidden = false;
-    box("pick").open = !id;
+    byId("pick").open = !id;
     coin = NONE;
     if (!id) return shown();
     tm.shelf.country(tm.shelf.countryOf(id), (country) => {
@@ -278,7 +271,7 @@
       else coin = { id, title: of?.title ?? one.title, page: of?.page ?? country.entries[series]?.page ?? "", standards: one.standards, at: of ? (of.standard ?? -1) : one.standards.length - 1, issue: of, country };
       shown();
     });
-  }
+  };
 
   // The choices of a coin have no name: they are no readings.
   form.addEventListener("input", ({ target }) => {
@@ -289,7 +282,7 @@
   // Heard when a field is left, not at every key.
   form.addEventListener("change", ({ target }) => {
     const parts = /** @type {Element} */ (target).closest(".pan")?.querySelectorAll(".value-said, .verdict") ?? [];
-    box("heard").textContent = [...parts].map((one) => one.textContent).join(". ");
+    put(byId("heard"), [...parts].map((one) => one.textContent).join(". "));
   });
   form.onsubmit = () => false;
   get("country").onchange = () =>
@@ -303,13 +296,13 @@
     coin.at = Number(get("standard").value);
     reckon();
   };
-  box("clear").onclick = () => {
+  byId("clear").onclick = () => {
     keep({});
     shown();
     say(sentence("cleared"));
     get("weight").focus();
   };
-  addEventListener("hashchange", begin);
+  onhashchange = begin;
   tm.shelf.site((known) => {
     site = known;
     if (!known) say(sentence("no-metals"));

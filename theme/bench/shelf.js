@@ -1,6 +1,6 @@
 // @ts-check
 /* What the site knows, taken down script by script: a page opened from disk can fetch nothing in another way. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   const root = document.documentElement.dataset.root ?? "";
   /** @type {Map<string, any>} What has arrived; null where a script cannot be read. */
@@ -11,7 +11,7 @@
   tm.shelve = (key, knowledge) => void here.set(key, knowledge);
 
   /** @param {string} key @param {(knowledge: any) => void} done */
-  function take(key, done) {
+  const take = (key, done) => {
     if (here.has(key)) return done(here.get(key));
     const others = waiting.get(key);
     if (others) return void others.push(done);
@@ -28,13 +28,13 @@
     script.onload = settle;
     script.onerror = settle;
     document.head.append(script);
-  }
+  };
 
   /** Whatever is shown of an invented country says so. @param {CountryKnowledge | null} knowledge */
-  function stamp(knowledge) {
+  const stamp = (knowledge) => {
     const invented = document.getElementById("invented");
     if (invented) invented.hidden = !Object.values(knowledge?.entries ?? {}).some((entry) => entry.demo);
-  }
+  };
 
   tm.shelf = {
     shelve: tm.shelve,

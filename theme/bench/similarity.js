@@ -1,7 +1,7 @@
 // @ts-check
 /* The similarity that lays points on points, after S. Umeyama (1991), IEEE Transactions on Pattern Analysis and Machine
    Intelligence 13, 376–380; in the plane it has a closed form. A map is [a, b, c, d, e, f] as a canvas takes it. Pure. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   const ROUNDING = 1e-22;
   /** @typedef {[number, number]} Point @typedef {[number, number, number, number, number, number]} Plane */

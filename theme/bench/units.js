@@ -1,7 +1,9 @@
 // @ts-check
-/* What is typed into a field → the bench's own unit (g, mm, °, °C, g/cm³), or what is expected there instead. Pure. */
-(function (/** @type {BenchGlobal} */ tm) {
+/* What is typed into a field → the bench's own unit (g, mm, °, °C, g/cm³), or what is expected there instead. Pure, but for
+ * the page's sentences. */
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
+  const { say } = tm;
   /** Own unit, exact factor as digits and power of ten, other spellings in the singular. 1 lb = 0.45359237 kg, 1 yd = 0.9144 m, both exact since 1959.
    * @type {Record<string, [own: string, digits: bigint, power: number, spelt: string]>} */
   const UNITS = {
@@ -24,47 +26,47 @@
   const unitOf = (word) => Object.keys(UNITS).find((unit) => [unit.toLowerCase(), ...UNITS[unit][3].split("|").flatMap((one) => [one, `${one}s`])].includes(word));
 
   /** Correctly rounded: the decimal is worked out whole before it becomes a number. @param {bigint} digits @param {number} power @param {string} unit */
-  function exact(digits, power, unit) {
+  const exact = (digits, power, unit) => {
     if (unit !== "°F") return Number(`${digits * UNITS[unit][1]}e${power + UNITS[unit][2]}`);
     const parts = 10 ** Math.max(-power, 0);
     return ((Number(`${digits}e${power + Math.max(-power, 0)}`) - 32 * parts) * 5) / (9 * parts);
-  }
+  };
 
   /** A value in the bench's own unit, in another. @param {number} value @param {string} unit */
   const to = (value, unit) => (unit === "°F" ? (value * 9) / 5 + 32 : (value / Number(UNITS[unit][1])) * 10 ** -UNITS[unit][2]);
 
   /** To so many decimals; without them up to six, and no idle noughts. @param {number} value @param {string} unit @param {number} [decimals] */
-  function show(value, unit, decimals) {
+  const show = (value, unit, decimals) => {
     const turned = to(value, unit);
     if (!Number.isFinite(turned)) return "—";
     const text = decimals === undefined ? String(Number(turned.toFixed(6))) : turned.toFixed(decimals);
     return `${/[1-9]/.test(text) ? text.replace("-", "−") : text.replace("-", "")}${unit === "°" ? "" : " "}${unit}`;
-  }
+  };
 
   /** `step`: one of the last digit typed, own unit. @param {string} text @param {string} quantity @param {string} unit where none is typed
    * @returns {{ value: number, typed: string, unit: string, step: number, trouble?: undefined } | { trouble: string, value?: undefined }} */
-  function parse(text, quantity, unit) {
+  const parse = (text, quantity, unit) => {
     const [own, name, low, high] = QUANTITIES[quantity];
-    const not = (/** @type {string} */ why) => ({ trouble: `${why}. Expected: ${name} from ${show(low, own)} to ${show(high, own)}.` });
+    const not = (/** @type {BenchSaying} */ ...why) => ({ trouble: say("expected", why, name, show(low, own), show(high, own)) });
     const said = text.trim().replace(/^[−–]/, "-");
-    if (!said) return not("Nothing is written here");
+    if (!said) return not("unwritten");
     const found = /^(-?)\+?(\d{0,15})([.,]?)(?<=[\d.,])(\d{0,15})(?:e([+-]?\d{1,3}))?(?![\d.,])\s*(.*)$/i.exec(said);
-    if (!found || !(found[2] + found[4])) return not(/\d/.test(said) ? "One number is expected, without signs between thousands" : "A number is expected");
+    if (!found || !(found[2] + found[4])) return not(/\d/.test(said) ? "one-number" : "no-number");
     const [, sign, whole, point, part, exponent = "0", rest] = found;
-    if (point === "," && part.length === 3 && /^[1-9]\d{0,2}$/.test(whole)) return not(`“${whole},${part}” may mean ${whole}.${part} or ${whole}${part}: write a point, or no comma`);
+    if (point === "," && part.length === 3 && /^[1-9]\d{0,2}$/.test(whole)) return not("comma", whole, part);
     const word = rest.toLowerCase().replace(/[.\s]+/g, " ").trim();
     const used = word ? unitOf(word) : unit;
-    if (!used) return not(/^(oz|ounces?)$/.test(word) ? "An ounce may be troy (oz t) or avoirdupois (oz av): say which" : `“${rest}” is no unit known here`);
-    if (UNITS[used][0] !== own) return not(`${used} does not measure ${name}`);
+    if (!used) return not(/^(oz|ounces?)$/.test(word) ? "ounce" : "no-unit", rest);
+    if (UNITS[used][0] !== own) return not("other-unit", used, name);
     const power = Number(exponent) - part.length;
     const value = exact(BigInt(sign + whole + part), power, used);
     const typed = said.slice(0, said.length - rest.length).trim();
     const warm = used === "°C" && value > high ? (value - 32) / 1.8 : NaN;
-    if (value === 0 && low > 0) return not("Nought is no measurement");
-    if (value < 0 && low >= 0 && own !== "°C") return not(`It cannot be negative, as ${typed} is`);
-    if (!(value >= low && value <= high)) return not(`${typed} ${used} is out of range${warm <= high ? `; if it is ${typed} °F, write so: ${show(warm, "°C", 1)}` : ""}`);
+    if (value === 0 && low > 0) return not("nought");
+    if (value < 0 && low >= 0 && own !== "°C") return not("negative", typed);
+    if (!(value >= low && value <= high)) return not(warm <= high ? "warm" : "out-of-range", typed, used, show(warm, "°C", 1));
     return { value, typed, unit: used, step: used === "°F" ? 10 ** power / 1.8 : exact(1n, power, used) };
-  }
+  };
 
   /** The bench's own unit of a quantity, or of none of them: nothing. @param {string} quantity */
   const own = (quantity) => QUANTITIES[quantity]?.[0] ?? "";

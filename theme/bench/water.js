@@ -1,7 +1,7 @@
 // @ts-check
 /* Densities of what a coin is weighed in, in g/cm³, with standard uncertainties; refused where their formulas end. Pure.
  * Words are names of what the page says. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   /** `slope` per K. @typedef {{ density: number, slope: number, uncertainty: number, words: string, trouble?: undefined } | { field: string, trouble: BenchSaying, density?: undefined }} Fluid */
 
@@ -21,19 +21,19 @@
   };
 
   /** @param {string} words @param {number} t °C @returns {Fluid} */
-  function liquid(words, t) {
+  const liquid = (words, t) => {
     const [of, from, to, uncertainty] = LIQUIDS[words], warm = (t - 32) / 1.8;
     if (t >= from && t <= to) return { density: of(t), slope: (of(t + 0.01) - of(t - 0.01)) / 0.02, uncertainty, words };
     return { field: "temperature", trouble: [warm >= from && warm <= to ? "no-density-warm" : "no-density", [words], from, to, t, warm.toFixed(1)] };
-  }
+  };
 
   /** Moist air by the simplified formula of OIML R 111-1 (2004), E.3. The full one, CIPM-2007, differs by less than 0.0003 of it in this range:
    * 0.000003 in a coin's density. @param {number} hPa @param {number} humidity % @param {number} t °C @returns {Fluid} */
-  function air(hPa, humidity, t) {
+  const air = (hPa, humidity, t) => {
     const field = !(hPa >= 600 && hPa <= 1100) ? "pressure" : !(humidity >= 0 && humidity <= 80) ? "humidity" : !(t >= 10 && t <= 30) ? "temperature" : "";
     if (field) return { field, trouble: ["no-air-density"] };
     return { density: (0.34848 * hPa - 0.009 * humidity * Math.exp(0.061 * t)) / (273.15 + t) / 1000, slope: 0, uncertainty: 5e-6, words: "air" };
-  }
+  };
 
   /** Where pressure is not known: the convention of balance makers, and a spread that covers rooms near sea level (1.14 to 1.24 kg/m³). */
   const ROOM = { density: 0.0012, slope: 0, uncertainty: 5e-5, words: "room" };

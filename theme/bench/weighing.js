@@ -1,7 +1,7 @@
 // @ts-check
 /* Readings → means and density, with the whole budget of uncertainty after the GUM (JCGM 100:2008). Pure.
  * What is said of them are names of the sentences that the page holds, with what stands in their gaps. */
-(function (/** @type {BenchGlobal} */ tm) {
+((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   /** A line of the budget: `part` is |c·u|, `share` its part of the variance, `free` its degrees of freedom, `of` the input it belongs to.
    * @typedef {{ of: string, name: BenchSaying, value: number, unit: string, u: number, c: number, part: number, share: number, free: number }} BudgetTerm */
@@ -21,7 +21,7 @@
   const term = (of, name, value, unit, u, c, free = Infinity) => ({ of, name, value, unit, u, c, part: Math.abs(c * u), share: 0, free });
 
   /** What scatter, rounding and calibration leave open in a mean. @param {string} of @param {BenchSaying} name @param {number[]} values @param {string} unit @param {Gauge} gauge @param {number} c */
-  function reading(of, name, values, unit, { step, scatter, calibration }, c) {
+  const reading = (of, name, values, unit, { step, scatter, calibration }, c) => {
     const n = values.length, middle = mean(values);
     const seen = Math.sqrt(values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / Math.max(n - 1, 1));
     const part = (/** @type {string} */ what, /** @type {number} */ u, free = Infinity) => term(of, [what, name, n], middle, unit, u, c, free);
@@ -30,15 +30,15 @@
       part("rounding", step / Math.sqrt(6)), // Nought and reading are both rounded, each evenly over a step.
       part("calibration", calibration),
     ];
-  }
+  };
 
   /** Law of propagation for independent inputs (JCGM 100, eq. 10) and effective degrees of freedom (G.4.1). @param {BudgetTerm[]} all */
-  function budget(all) {
+  const budget = (all) => {
     const terms = all.filter((one) => one.part > 0);
     const variance = terms.reduce((sum, one) => sum + one.part ** 2, 0);
     terms.forEach((one) => (one.share = one.part ** 2 / variance));
     return { terms, u: Math.sqrt(variance), U: K * Math.sqrt(variance), free: variance ** 2 / terms.reduce((sum, one) => sum + one.part ** 4 / one.free, 0) };
-  }
+  };
 
   /** @param {number[]} values one or more @param {BenchSaying} name @param {string} unit @param {Gauge} gauge */
   const measure = (values, name, unit, gauge) => ({ value: mean(values), spread: Math.max(...values) - Math.min(...values), ...budget(reading("", name, values, unit, gauge, 1)) });
@@ -51,7 +51,7 @@
   const skin = (wires, wire) => (wires * Math.PI * wire * 0.0728) / 9.80665;
 
   /** Which field cannot be a coin's, and what is expected there. @param {Weighing} w @param {Record<string, number>} x @returns {{ field: string, trouble: BenchSaying } | null} */
-  function amiss({ setup, gauge }, x) {
+  const amiss = ({ setup, gauge }, x) => {
     const hung = setup === "hung", lost = hung ? x.air - x.liquid : x.liquid, found = model(hung, x), other = model(!hung, x);
     const what =
       !(x.air > 0 && x.air < Infinity) ? "no-air"
@@ -67,10 +67,10 @@
       : other > 2 && other < 22.6 ? `other-than-${setup}`
       : "too-light";
     return what ? { field: FIELDS[what] ?? "liquid", trouble: [what, found.toFixed(2), other.toFixed(2)] } : null;
-  }
+  };
 
   /** @param {Weighing} w */
-  function density(w) {
+  const density = (w) => {
     const { fluid, gas, hanger, gauge } = w, hung = w.setup === "hung";
     const own = hanger ? 1 - (hanger.wires * hanger.wire ** 2) / hanger.vessel ** 2 : 1;
     const x = { air: mean(w.air), liquid: mean(w.liquid), fluid: fluid.density, gas: gas.density, own };
@@ -102,16 +102,16 @@
     if (sum.free < 10) cautions.push("few-repeats");
     if (sum.u / value > 0.03) cautions.push("lopsided");
     return { density: value, ...sum, low: end(-K), high: end(K), simple: (x.fluid * x.air) / loss, volume: (loss * (1 - 0.0012 / 8)) / drive, cautions };
-  }
+  };
 
   /** What the law and wear say of a weight, as the name of the sentence for it. @param {number} value @param {number} U @param {KnownWeight} law */
-  function against(value, U, { grams, deviation, worn }) {
+  const against = (value, U, { grams, deviation, worn }) => {
     const low = grams - deviation, high = grams + deviation, least = value - U, most = value + U;
     if (least >= low && most <= high) return "within";
     if (most < worn) return "light";
     if (least > high) return "heavy";
     return most >= low ? "open" : least < worn ? "worn-out" : "worn";
-  }
+  };
 
   tm.weighing = { mean, measure, density, skin, against };
 })((window.Tellmark ??= {}));
