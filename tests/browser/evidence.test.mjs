@@ -455,9 +455,9 @@ describe("what an examination makes of a record", () => {
   });
 
   test("says what a finding speaks for and against", () => {
-    assert.equal(examination.speaks(it, 0, 0), "for family:f; against genuine");
-    assert.equal(examination.speaks(it, 0, 1), "", "seldom is no tenth of always");
-    assert.equal(examination.speaks(it, 1, 0), "for genuine; against alteration:a");
+    assert.equal(examination.speaks(it, 0, 0), "family:f, rather than genuine", "nothing is written of the alteration");
+    assert.equal(examination.speaks(it, 0, 1), "genuine, rather than family:f");
+    assert.equal(examination.speaks(it, 1, 0), "genuine, rather than alteration:a");
     const even = evidence.prepare(country(TWO, [{ expect: [[], []] }]), "issues/x/y/z");
     assert.equal(examination.speaks(even, 0, 0), "");
   });

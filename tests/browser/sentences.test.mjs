@@ -8,7 +8,7 @@ import { own, shared, speaker } from "./sentences.mjs";
 
 const read = (/** @type {string} */ name) => readFileSync(new URL(`../../theme/bench/${name}`, import.meta.url), "utf8");
 /** Names that scripts put together from parts. */
-const MADE = /^(gain|other-than|in|reading|method|wanted|axis|may-be|entry)-|-how$|^(not )?attracted$/;
+const MADE = /^a-(at|count|day|issue|one|page|sha256|short|size|spread|uuid|weight|reading|step|doubt|diameter|thickness|offset|wire|vessel|tilt|die-axis|temperature|density|pressure|humidity)$|^(gain|other-than|in|reading|method|wanted|axis|may-be|entry)-|-how$|^(not )?attracted$/;
 const PAGES = ["index", "examination", "scales", "record", "photo-measure", "overlay"];
 
 /** The scripts of a page. @param {string} page */

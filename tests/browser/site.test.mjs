@@ -78,14 +78,14 @@ describe("from disk, read as text", () => {
     none(sizes.filter(({ size }) => size > 60 * 1024).map(({ page, size }) => `${page}: ${size} bytes`));
   });
 
-  test("no page of examination, scales and record loads more than 60 KB of scripts, the look-up's among them", () => {
-    const sizes = ["index", "examination", "scales", "record"].map((name) => {
-      const loaded = [...textOf(`bench/${name}.html`).matchAll(/<script src="\.\.\/(look\/[^"]+)"/g)].map((match) => match[1]);
-      assert.ok(loaded.some((path) => path.startsWith("look/bench/")), `${name} loads none of its own`);
-      return { name, size: loaded.reduce((sum, path) => sum + Buffer.byteLength(textOf(path)), 0) };
-    });
-    console.log(sizes.map(({ name, size }) => `${name} ${size}`).join(", "));
-    none(sizes.filter(({ size }) => size > 60 * 1024).map(({ name, size }) => `${name}: ${size} bytes`));
+  test("the scripts of examination, scales and record are under 60 KB in all; so is what one of their pages loads, the look-up's among them", () => {
+    const size = (/** @type {string[]} */ paths) => paths.reduce((sum, path) => sum + Buffer.byteLength(textOf(path)), 0);
+    const loaded = ["index", "examination", "scales", "record"].map((name) => ({ name, paths: [...textOf(`bench/${name}.html`).matchAll(/<script src="\.\.\/(look\/[^"]+)"/g)].map((match) => match[1]) }));
+    const own = [...new Set(loaded.flatMap(({ paths }) => paths))].filter((path) => path.startsWith("look/bench/"));
+    assert.ok(own.length > 10 && ["evidence", "examination", "scales", "record", "record-sheet", "records"].every((name) => own.includes(`look/bench/${name}.js`)), own.join(" "));
+    console.log(`${own.length} scripts, ${size(own)} bytes; loaded by ${loaded.map(({ name, paths }) => `${name} ${size(paths)}`).join(", ")}`);
+    assert.ok(size(own) < 60_000, `${size(own)} bytes`);
+    none(loaded.filter(({ paths }) => size(paths) >= 60_000).map(({ name }) => name));
   });
 
   test("scripts are classic: no module, no fetching, no markup from text", () => {

@@ -239,7 +239,7 @@ interface RecordedFinding {
   basis: string;
   /** Where on the coin, in words: `reverse, near the rim at half past four`. */
   place?: string;
-  /** What it spoke for at the time, in words: `for a mark added; against genuine`. */
+  /** What it spoke for at the time, in words: `Mark added, rather than genuine`; empty if it told little. */
   speaks?: string;
   note: string;
   /** Where a photograph of it is kept: a file's name, a shelf mark. */
@@ -297,8 +297,6 @@ interface RecordedPicture {
 
 /** `shelf.js`: what the site knows, fetched script by script. */
 interface BenchShelf {
-  /** Called by the shards. */
-  shelve(key: string, knowledge: CountryKnowledge | SiteKnowledge): void;
   /** A country's knowledge, once its script is there; null if it cannot be read. */
   country(key: string, done: (knowledge: CountryKnowledge | null) => void): void;
   site(done: (knowledge: SiteKnowledge | null) => void): void;
@@ -507,7 +505,8 @@ interface BenchExamination {
   answers(it: EvidenceCase, record: ExaminationRecord): (EvidenceAnswer | null)[];
   /** What was found at a look, in words. */
   said(check: EvidenceCheck, record: ExaminationRecord): string;
-  /** What a finding speaks for (likelier than by indifference, and half as likely as the likeliest at least) and against (a tenth as likely): `for Mark added; against genuine`. Empty if it is against nothing. */
+  /** Which hypotheses a finding speaks for, and against, by a factor of two against genuine or more, where something is
+   *  written of them: `Mark added, rather than genuine`. Empty if it tells little. */
   speaks(it: EvidenceCase, look: number, finding: number): string;
   /** `moderate support for Grey castings over genuine` */
   phrase(log10: number, title: string): string;
@@ -550,7 +549,8 @@ interface LooksHeard {
 
 interface BenchGlobal {
   shelf: BenchShelf;
-  shelve: BenchShelf["shelve"];
+  /** `shelf.js`: called by the shards. */
+  shelve(key: string, knowledge: CountryKnowledge | SiteKnowledge): void;
   record: BenchRecord;
   drawer: BenchDrawer;
   evidence: BenchEvidence;

@@ -68,12 +68,12 @@
       return place < 0 ? null : { finding: place };
     }),
 
-    speaks(it, look, place) {
-      const shares = it.checks[look].shares.map((row) => row[place]);
-      const most = Math.max(...shares);
-      const those = (/** @type {(share: number) => boolean} */ which) => list(it.hypotheses.flatMap(({ title }, who) => (which(shares[who]) ? [title] : [])));
-      const against = those((share) => share <= most / 10);
-      return against && say("speaks", those((share) => share > Math.max(most / 2, 1 / it.checks[look].say.length)), against);
+    speaks({ checks, hypotheses }, look, place) {
+      const shares = checks[look].shares.map((row) => row[place]);
+      // Against genuine, from a factor of two on; what nothing is written of says nothing.
+      const some = (/** @type {1 | -1} */ way) => list(hypotheses.flatMap(({ title }, who) => (way * Math.log10(shares[who] / shares[0]) > TWO && way * (shares[who] - 1 / checks[look].say.length) > 0 ? [title] : [])));
+      const up = some(1), down = some(-1);
+      return [up && say("up", up), down && say("down", down)].filter(Boolean).join("; ");
     },
 
     warnings(it, given, { support, order, contradictions, parts }, opinion, as) {

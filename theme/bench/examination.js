@@ -78,20 +78,12 @@
     else if (isNaN(value)) answer(look, { finding: null, answer: value, say: "", basis: "", speaks: "" });
   };
 
-  /** An uncertainty of some quantities is a kind of its own; others take a plain number. @param {string} text @param {Quantity} quantity @param {string} unit */
-  const uncertain = (text, quantity, unit) => {
-    const kind = quantity === "weight" ? "doubt" : /diameter|thickness|offset/.test(quantity) ? "play" : "";
-    if (kind) return tm.units.parse(text, kind, unit);
-    const value = Number(text.replace(",", "."));
-    return value >= 0 && value < 1000 ? { value, typed: text.trim(), unit } : { trouble: sentence("number", unit) };
-  };
-
   /** @param {number} look @param {Record<string, any>} field */
   const measure = (look, { reading, doubt, wrong }) => {
     const unit = known(look).unit;
     const quantity = /** @type {Quantity} */ (known(look).quantity);
     const one = reading.value.trim() ? tm.units.parse(reading.value, quantity, unit) : null;
-    const two = one && !one.trouble && doubt.value.trim() ? uncertain(doubt.value, quantity, unit) : null;
+    const two = one && !one.trouble && doubt.value.trim() ? tm.units.parse(doubt.value, `doubt ${unit}`, unit) : null;
     const trouble = (wrong.textContent = one?.trouble ?? two?.trouble ?? "");
     reading.ariaInvalid = Boolean(one?.trouble);
     doubt.ariaInvalid = Boolean(two?.trouble);

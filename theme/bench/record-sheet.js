@@ -2,15 +2,13 @@
 /* One record, to be read and printed. It is shown as it was kept; only what has changed since is looked up. */
 ((/** @type {BenchGlobal} */ tm) => {
   "use strict";
-  const { drawer, el, put, root, say, dated } = tm;
+  const { drawer, el, make, put, root, say, dated } = tm;
   const $ = (/** @type {string} */ id) => tm.byId(`sheet-${id}`);
   const sheet = tm.byId("sheet");
   const PRINTED = 10;
 
   const minus = (/** @type {string} */ number) => number.replace(/-/g, "−");
-  const small = (/** @type {string | undefined} */ said) => (said ? [el("small", "", said)] : []);
   const joined = (/** @type {any[]} */ parts, between = ", ") => parts.filter(Boolean).join(between);
-  const row = (/** @type {any} */ head, /** @type {any[][]} */ ...cells) => el("tr", "", el("th", { scope: "row" }, ...head), ...cells.map((cell) => el("td", "", ...cell)));
 
   /** The part is there only if it has something in it. @param {string} id @param {(Node | string)[]} inside */
   const fill = (id, inside) => {
@@ -26,26 +24,12 @@
     return `${minus(value.toFixed(places))} ± ${uncertainty.toFixed(places)} ${unit}`;
   };
 
-  /** What a finding spoke for: as recorded, or by the entry as it stands. @param {RecordedFinding} finding @param {EvidenceCase | null} now */
-  const speaks = ({ check, finding, speaks: then }, now) => {
-    const known = now?.checks.find(({ key }) => key === check);
-    if (then || !known || finding === null || finding >= known.say.length) return then ?? "";
-    // Against genuine, from a factor of two on; the piece that nothing is known of is left out.
-    const logs = known.shares.slice(0, -1).map((shares) => Math.log10(shares[finding] / known.shares[0][finding]));
-    const some = (/** @type {(log: number) => boolean} */ fits) => {
-      const titles = logs.flatMap((log, at) => (fits(log) ? (now?.hypotheses[at].title ?? []) : []));
-      return titles.slice(0, 3).join(", ") + (titles.length > 3 ? say("some-more", titles.length - 3) : "");
-    };
-    const [up, down] = [some((log) => log >= 0.3), some((log) => log <= -0.3)];
-    return joined([up && say("up", up), down && say("down", down)], "; ") || say("tells-little");
-  };
-
   /** @param {RecordedOpinion | null} opinion */
   const opinionNodes = (opinion) => {
     if (!opinion) return [el("p", "", say("no-opinion"))];
     const { opinion: word, title, host, reasons, warnings, at } = opinion;
     return [
-      el("p", { className: `word ${word}` }, el("b", "", tm.shaped(word)), ` ${joined([title, host && say("host", host)], "; ")}`),
+      make("opinion", { word, shaped: tm.shaped(word), as: joined([title, host && say("host", host)], "; ") }),
       ...reasons.split(/\n+/).filter(Boolean).map((line) => el("p", "", line)),
       ...[warnings[0] ? say("warned", warnings.join(" ")) : "", say("given", dated(at))].filter(Boolean).map((line) => el("p", "small", line)),
     ];
@@ -73,8 +57,6 @@
   /** @param {ExaminationRecord} record @param {CountryKnowledge | null} country */
   const show = (record, country) => {
     const { coin, findings, measurements, knowledge } = record;
-    const issue = country && Object.hasOwn(country.issues, coin.issue) ? coin.issue : "";
-    const now = issue && country ? tm.evidence.prepare(country, issue) : null;
     const name = tm.named(coin);
     document.title = say("tab", name);
     // Each sheet says which record it is of. Only letters, digits and spaces stand as they are in a text of CSS.
@@ -88,7 +70,7 @@
     facts(record);
 
     const seen = findings.filter(({ answer }) => answer === "seen");
-    fill("findings", seen.map((one) => row([one.ask, ...small(one.place ?? "")], [one.say, ...small(joined([one.note, one.photo && say("photograph", one.photo)], " "))], [speaks(one, now)], [one.basis])));
+    fill("findings", seen.map((one) => make("finding", { ...one, noted: joined([one.note, one.photo && say("photograph", one.photo)], " "), speaks: one.speaks || (one.speaks === "" ? say("tells-little") : "") })));
     for (const answer of ["not seen", "cannot tell"]) {
       const asked = findings.filter((one) => one.answer === answer);
       const place = $(answer.replace(" ", "-"));
@@ -98,11 +80,11 @@
     $("not-seen").closest("section").hidden = !findings.length;
     $("findings").parentElement.hidden = !seen.length;
 
-    fill("measurements", measurements.map((one) => row([one.quantity.replace("-", " ")], [sized(one), one.value === null ? one.words : ""], [one.readings.map(({ name: what, typed, unit }) => joined([what, typed, unit], " ")).join("; ")], [one.method, ...(one.value === null ? [] : small(one.words))])));
+    fill("measurements", measurements.map((one) => make("measurement", { ...one, quantity: one.quantity.replace("-", " "), sized: sized(one) || one.words, typed: one.readings.map(({ name: what, typed, unit }) => joined([what, typed, unit], " ")).join("; "), words: one.value === null ? "" : one.words })));
     const strongest = [...record.support].sort((one, other) => other.log10 - one.log10);
-    fill("support", strongest.map((one) => row([one.title], [minus(one.log10.toFixed(2))], [one.words])));
-    fill("contradictions", record.contradictions.map((one) => el("li", "", el("b", "", `${one.title}: `), `${findings.find(({ check }) => check === one.check)?.ask ?? ""} ${one.say}`)));
-    fill("pictures", record.pictures.map((one) => el("li", "", el("b", "", one.name), ` ${one.width} × ${one.height} px. ${one.words}`)));
+    fill("support", strongest.map((one) => make("support", { ...one, log10: minus(one.log10.toFixed(2)) })));
+    fill("contradictions", record.contradictions.map((one) => make("contradiction", { ...one, ask: findings.find(({ check }) => check === one.check)?.ask })));
+    fill("pictures", record.pictures.map((one) => make("picture", one)));
 
     const past = record.earlier.filter(({ what, was }) => (what !== "coin" && what !== "examiner") || was.reference || was.description || was.name).map(earlier).reverse();
     fill("earlier", past.map((line) => el("li", "", line)));

@@ -11,23 +11,23 @@
 
   /** Characters of one record, and of a file of many: a browser keeps about five million in all. */
   const MOST = 2e6, MOST_ALL = 2e7, DEEPEST = 24, MOST_TOLD = 12;
-  /** @typedef {[BenchSaying, (it: any) => boolean]} Kind What is expected, and whether a value is that. */
+  /** @typedef {[fits: (it: any) => boolean, ...values: number[]]} Kind Whether a value is one, and what stands in the gaps of the sentence that says what is expected. */
   /** @type {(most: number) => Kind} */
-  const text = (most) => [["a-text", most], (it) => typeof it === "string" && (it.length <= most || Array.from(it).length <= most)];
-  /** @type {(shape: RegExp, wanted: string) => Kind} */
-  const like = (shape, wanted) => [[wanted], (it) => typeof it === "string" && shape.test(it)];
+  const text = (most) => [(it) => typeof it === "string" && (it.length <= most || Array.from(it).length <= most), most];
+  /** @type {(shape: RegExp) => Kind} */
+  const like = (shape) => [(it) => typeof it === "string" && shape.test(it)];
   /** @type {(low: number) => Kind} */
-  const number = (low) => [["a-number", low, 1e9], (it) => typeof it === "number" && it >= low && it <= 1e9];
-  /** @type {Record<string, Kind>} */
+  const number = (low) => [(it) => typeof it === "number" && it >= low && it <= 1e9, low, 1e9];
+  /** Said by the sentence `a-` and the name. @type {Record<string, Kind>} */
   const KINDS = {
-    any: [[""], () => true], one: [["as-said", 1], (it) => it === 1], short: text(500), long: text(20000), size: number(-1e9), spread: number(0),
-    count: [["a-count", 1e6], (it) => Number.isInteger(it) && it >= 0 && it <= 1e6],
-    at: like(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d{3})?Z$/, "a-time"),
-    day: like(/^(\d{4}-\d\d-\d\d)?$/, "a-day"),
-    uuid: like(/^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/, "a-uuid"),
-    sha256: like(/^[0-9a-f]{64}$/, "a-sha256"),
-    issue: like(/^(issues(\/[a-z0-9-]+)+)?$/, "an-issue"),
-    page: like(/^(issues(\/[a-z0-9-]+)+\.html)?$/, "a-page"),
+    any: [() => true], one: [(it) => it === 1], short: text(500), long: text(20000), size: number(-1e9), spread: number(0),
+    count: [(it) => Number.isInteger(it) && it >= 0 && it <= 1e6, 1e6],
+    at: like(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])T([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d{3})?Z$/),
+    day: like(/^(\d{4}-\d\d-\d\d)?$/),
+    uuid: like(/^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/),
+    sha256: like(/^[0-9a-f]{64}$/),
+    issue: like(/^(issues(\/[a-z0-9-]+)+)?$/),
+    page: like(/^(issues(\/[a-z0-9-]+)+\.html)?$/),
   };
   /** Tables by name: `key:kind`; a key alone is of the kind of its own name, or else `short`. After a key, `?` says that it
    *  may be missing; after a kind, that it may be null. `*9`: a list of at most nine. Words are joined by `|`, with `_` for a
@@ -63,8 +63,8 @@
     if (nil && value === null) return;
     if (most) return Array.isArray(value) && value.length <= +most ? value.forEach((it, at) => fit(name, it, `${path}[${at}]`, tell)) : tell(path, value, "a-list", most);
     const words = name.includes("|") && name.replace(/_/g, " ").split("|").filter(Boolean);
-    const [wanted, fits] = words ? /** @type {Kind} */ ([["one-of", words.join(", ")], (it) => words.includes(it)]) : KINDS[name] ?? [["a-table"], isTable];
-    if (!fits(value)) return tell(path, value, nil ? "or-null" : "as-said", wanted);
+    const [fits, ...values] = KINDS[name] ?? [isTable];
+    if (words ? !words.includes(value) : !fits(value)) return tell(path, value, nil ? "or-null" : "as-said", words ? ["one-of", words.join(", ")] : [has(KINDS, name) ? `a-${name}` : "a-table", ...values]);
     if (!has(TABLES, name)) return;
     for (const [, key, optional, inner] of TABLES[name].matchAll(/(\w+)(\??):?(\S*)/g)) {
       const at = path + (path && ".") + key;
@@ -96,7 +96,7 @@
       return false;
     };
     if (sound(value, "", 0, tell)) fit("record", value, "", tell);
-    if (!troubles.length && JSON.stringify(value).length > MOST) tell("", undefined, "a-text", MOST);
+    if (!troubles.length && JSON.stringify(value).length > MOST) tell("", undefined, "a-long", MOST);
     return troubles.length > MOST_TOLD ? [...troubles.slice(0, MOST_TOLD), say("more-amiss", troubles.length - MOST_TOLD)] : troubles;
   };
 

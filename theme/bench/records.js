@@ -2,9 +2,9 @@
 /* The bench's first page: the records kept on this machine, and their way in and out. */
 ((/** @type {BenchGlobal} */ tm) => {
   "use strict";
-  const { drawer, record: records, el, put, say, named, dated } = tm;
+  const { drawer, record: records, el, make, put, say, named, dated } = tm;
   const $root = tm.byId("records");
-  const $ = (/** @type {string} */ id) => /** @type {any} */ ($root.querySelector(`#records-${CSS.escape(id)}`));
+  const $ = (/** @type {string} */ id) => tm.byId(`records-${id}`);
   /** Larger than any file of records, in bytes. */
   const MOST = 8e7;
 
@@ -19,24 +19,17 @@
   const row = (line) => {
     const { id, trouble, opinion } = line;
     const name = trouble ? `${line.title} (${id})` : named(line);
-    const todo = el("td", "todo");
-    const node = el("tr", { id: `records-of-${id}` });
+    const said = opinion ? tm.shaped(opinion) : say("none-yet");
+    const node = make(trouble ? "damaged" : "row", { ...line, name, said, coin: named({ ...line, reference: "" }), when: dated(line.changed) });
+    const todo = node.lastElementChild;
     const give = () => drawer.give(trouble ? `record-as-kept-${id}.json` : drawer.fileName(line), drawer.text(id) ?? "");
     const ask = () => {
       const keep = button("keep", name, () => (put(todo, ...usual), todo.lastElementChild.focus()));
       put(todo, say("ask"), button("remove", name, () => remove(id, name)), keep);
       keep.focus();
     };
-    const usual = [button(trouble ? "export-kept" : "export", name, give), button("removing", name, ask)];
-    if (trouble) node.append(el("td", { colSpan: 4, className: "bad" }, el("b", "", line.title), say("kept", trouble)), todo);
-    else {
-      usual.unshift(el("a", { href: `record.html#record=${id}`, ariaLabel: `${say("print")}: ${name}` }, say("print")));
-      node.append(
-        el("th", { scope: "row" }, el("a", { href: `examination.html#record=${id}` }, named({ ...line, reference: "" }))), el("td", "", line.reference),
-        el("td", { className: `word ${opinion}` }, opinion ? tm.shaped(opinion) : say("none-yet")), el("td", "", el("time", { dateTime: line.changed }, dated(line.changed))), todo,
-      );
-    }
-    todo.append(...usual);
+    todo.append(button(trouble ? "export-kept" : "export", name, give), button("removing", name, ask));
+    const usual = [...todo.children];
     return node;
   };
 
@@ -63,7 +56,11 @@
 
   const show = () => {
     const lines = drawer.list();
-    const gone = removed.map((one) => el("tr", "gone", el("td", { colSpan: 4 }, say("gone", one.name)), el("td", "todo", button("put-back", one.name, () => putBack(one)))));
+    const gone = removed.map((one) => {
+      const node = make("gone", one);
+      node.lastElementChild.append(button("put-back", one.name, () => putBack(one)));
+      return node;
+    });
     put($("list"), ...gone, ...lines.map(row));
     $("list").parentElement.hidden = !lines.length && !gone.length;
     $("none").hidden = !($("all").hidden = !lines.length);
@@ -87,7 +84,11 @@
 
   /** What one thing in a file will do, as a line of the plan. @param {ReadRecord} found @param {string} file @param {ExaminationRecord[]} here @param {Step[]} steps */
   const planned = ({ record, troubles }, file, here, steps) => {
-    if (!record) return el("li", "bad", el("b", "", file), el("ul", "", ...troubles.map((trouble) => el("li", "", trouble))), say("refused"));
+    if (!record) {
+      const line = make("refused", { file });
+      line.children[1].append(...troubles.map((trouble) => el("li", "", trouble)));
+      return line;
+    }
     const name = named(record.coin);
     const step = { record, into: "" };
     const ids = (/** @type {ExaminationRecord} */ one) => [one.id, ...(one.also ?? []).map(({ id }) => id)];
@@ -95,13 +96,15 @@
     steps.push(step);
     if (own) {
       step.into = own.id;
-      return el("li", "", el("b", "", name), say(own.changed === record.changed ? "same" : "merged"));
+      return make(own.changed === record.changed ? "same" : "merged", { name });
     }
     const twins = here.filter(({ coin }) => coin.issue && coin.issue === record.coin.issue);
-    const line = el("li", "", el("b", "", name), say("added"));
+    const line = make("added", { name });
     if (twins.length) {
-      const options = twins.map((one) => el("option", { value: one.id }, say("twin", named(one.coin), dated(one.changed).slice(0, -4))));
-      line.append(el("label", "", say("twins"), el("select", { onchange: (/** @type {any} */ event) => (step.into = event.target.value) }, el("option", { value: "" }, say("other")), ...options)));
+      const label = make("twins"), choice = label.lastElementChild;
+      choice.append(...twins.map((one) => new Option(say("twin", named(one.coin), dated(one.changed).slice(0, -4)), one.id)));
+      choice.onchange = () => (step.into = choice.value);
+      line.append(" ", label);
     }
     return line;
   };

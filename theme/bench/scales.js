@@ -42,7 +42,7 @@
     return { values: all.map((one) => one.value), readings: all.map(({ typed, unit }) => ({ name: get(name).labels[0].textContent, typed, unit })), step: Math.min(...all.map((one) => one.step)) };
   };
   const single = (/** @type {string} */ name, /** @type {string} */ quantity, otherwise = 0) => read(name, quantity)?.values[0] ?? otherwise;
-  const gauge = (/** @type {number} */ step) => ({ step: single("step", "step", step), scatter: single("scatter", "doubt"), calibration: single("calibration", "doubt") });
+  const gauge = (/** @type {number} */ step) => ({ step: single("step", "step", step), scatter: single("scatter", "doubt g"), calibration: single("calibration", "doubt g") });
   /** What an instrument is good to, as a standard uncertainty. @param {string} name */
   const limit = (name) => get(name).value / Math.sqrt(3);
   /** Of an instrument that is known by its limit alone. @param {Typed} typed @param {string} name @param {string} unit @param {string} instrument */
@@ -60,7 +60,7 @@
 
   /** The standard's bars, before those of the hypotheses. @param {string} quantity @returns {any[]} */
   const lawful = (quantity) => {
-    const { weight, alloy, diameter, thickness, axis } = law() ?? {}, unit = own(quantity), out = [], upright = axis === "coin" ? 180 : 0;
+    const { weight, alloy, diameter, thickness, axis } = law() ?? {}, unit = own(quantity), out = [];
     const bar = (/** @type {BenchSaying} */ label, /** @type {number} */ at, give = 0, words = give ? pair(at, give, unit) : short(at, unit)) => out.push({ class: "law", label: sentence(...label), low: at - give, high: at + give, at, words });
     if (quantity === "weight" && weight) {
       const { grams, deviation, worn } = weight;
@@ -68,9 +68,9 @@
       out.push({ class: "wear", label: sentence("wear-label"), low: worn, high: grams - deviation, words: sentence("wear", worn.toFixed(2)) });
     }
     if (quantity === "density" && alloy?.density) bar(["alloy-label"], alloy.density, alloy.give ?? 0);
-    if (quantity === "diameter" && diameter) bar(["standard-label"], diameter);
-    if (quantity === "thickness" && thickness) bar(["standard-label"], thickness);
-    if (quantity === "die-axis" && axis) bar(["standard-is", axis], upright);
+    const length = { diameter, thickness }[quantity];
+    if (length) bar(["standard-label"], length);
+    if (quantity === "die-axis" && axis) bar(["standard-is", axis], axis === "coin" ? 180 : 0);
     return out;
   };
 

@@ -37,7 +37,6 @@
   };
 
   tm.shelf = {
-    shelve: tm.shelve,
     country(key, done) {
       if (!/^[a-z0-9-]+$/.test(key) || key === "site") return done(null);
       take(key, (knowledge) => {

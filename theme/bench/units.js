@@ -14,13 +14,15 @@
     "°": ["°", 1n, 0, "º|deg|degree"], "°C": ["°C", 1n, 0, "c|ºc|celsius"], "°F": ["°C", 1n, 0, "f|ºf|deg f|fahrenheit"],
     "g/cm³": ["g/cm³", 1n, 0, "g/cm3|g/cc|g/ml"], hPa: ["hPa", 1n, 0, "mbar"], "%": ["%", 1n, 0, ""],
   };
-  /** What each quantity may be. @type {Record<string, [own: string, name: string, low: number, high: number]>} */
+  /** What each quantity may be. @type {Record<string, [own: string, low: number, high: number]>} */
   const QUANTITIES = {
-    weight: ["g", "a weight", 0.02, 2000], reading: ["g", "a reading", -2000, 2000], step: ["g", "a step", 1e-5, 1], doubt: ["g", "an uncertainty", 0, 1],
-    diameter: ["mm", "a diameter", 3, 150], thickness: ["mm", "a thickness", 0.1, 30], offset: ["mm", "an offset", -30, 30],
-    play: ["mm", "an uncertainty", 0, 5], wire: ["mm", "a wire", 0.01, 5], vessel: ["mm", "a vessel", 15, 500],
-    tilt: ["°", "a tilt", -180, 180], "die-axis": ["°", "a die axis", 0, 360], temperature: ["°C", "a temperature", 0, 40],
-    density: ["g/cm³", "a density", 0.5, 22.6], pressure: ["hPa", "an air pressure", 500, 1100], humidity: ["%", "a humidity", 0, 100],
+    weight: ["g", 0.02, 2000], reading: ["g", -2000, 2000], step: ["g", 1e-5, 1],
+    diameter: ["mm", 3, 150], thickness: ["mm", 0.1, 30], offset: ["mm", -30, 30],
+    wire: ["mm", 0.01, 5], vessel: ["mm", 15, 500],
+    tilt: ["°", -180, 180], "die-axis": ["°", 0, 360], temperature: ["°C", 0, 40],
+    density: ["g/cm³", 0.5, 22.6], pressure: ["hPa", 500, 1100], humidity: ["%", 0, 100],
+    // Standard uncertainties, by the unit of what they are of.
+    "doubt g": ["g", 0, 1], "doubt mm": ["mm", 0, 5], "doubt °": ["°", 0, 90], "doubt g/cm³": ["g/cm³", 0, 10],
   };
   /** One of them or several: `grain`, `grains`. @param {string} word */
   const unitOf = (word) => Object.keys(UNITS).find((unit) => [unit.toLowerCase(), ...UNITS[unit][3].split("|").flatMap((one) => [one, `${one}s`])].includes(word));
@@ -46,7 +48,7 @@
   /** `step`: one of the last digit typed, own unit. @param {string} text @param {string} quantity @param {string} unit where none is typed
    * @returns {{ value: number, typed: string, unit: string, step: number, trouble?: undefined } | { trouble: string, value?: undefined }} */
   const parse = (text, quantity, unit) => {
-    const [own, name, low, high] = QUANTITIES[quantity];
+    const [own, low, high] = QUANTITIES[quantity], name = say(`a-${quantity.split(" ")[0]}`);
     const not = (/** @type {BenchSaying} */ ...why) => ({ trouble: say("expected", why, name, show(low, own), show(high, own)) });
     const said = text.trim().replace(/^[−–]/, "-");
     if (!said) return not("unwritten");
