@@ -7,8 +7,9 @@ use super::country::Shelf;
 use crate::corpus::{
     Hypo, IssueView, PlacedCheck, ResolvedPlace, feeds_the_bench, host_row, photos_of, place_on, title,
 };
-use crate::entry::{Entry, Expectation, Face, Kind, Range, Sign};
+use crate::entry::{CheckKind, Entry, Expectation, Face, Kind, Quantity, Range, Sign};
 use crate::figure::{Spot, dial, midst};
+use crate::reckon::standard;
 use crate::render::{self, words};
 
 /// Hosts beyond this many are too far-fetched to offer.
@@ -174,8 +175,14 @@ fn expected(placed: &PlacedCheck<'_>, view: &IssueView<'_>) -> Vec<Vec<(usize, V
 }
 
 fn ranges(placed: &PlacedCheck<'_>, view: &IssueView<'_>) -> Vec<(usize, Value)> {
+    let weighed = matches!(placed.check.kind, CheckKind::Measure { quantity: Quantity::Weight, .. });
+    let smooth =
+        |range: &Range| view.standard.filter(|_| weighed).and_then(|standard| standard::smooth(standard, *range));
     let value = |range: &Range| match range {
-        Range::Between { low, high } => json!({ "low": low, "high": high }),
+        Range::Between { low, high } => match smooth(range) {
+            Some(tail) => json!({ "low": low, "high": high, "tail": tail }),
+            None => json!({ "low": low, "high": high }),
+        },
         Range::Around { mean, sd } => json!({ "mean": mean, "sd": sd }),
     };
     placed.ranges.iter().filter_map(|(hypo, range)| Some((place_of(hypo, view)?, value(range)))).collect()

@@ -12,6 +12,8 @@ const THICKNESS_GIVE: f64 = 0.15;
 const AXIS_GIVE: f64 = 15.0;
 /// Share of weight that honest wear commonly takes before the design is badly worn (common practice, no source).
 pub const WEAR_SHARE: f64 = 0.02;
+/// Share of weight that a piece worn nearly smooth may have lost (common practice, no source).
+const SMOOTH_SHARE: f64 = 0.08;
 /// Share of weight by which a piece may depart where the law read states no deviation (common practice, no source).
 const UNSTATED_DEVIATION: f64 = 0.01;
 
@@ -28,6 +30,13 @@ impl WeightStandard {
     pub fn worn(&self) -> f64 {
         self.grams * (1.0 - WEAR_SHARE) - self.deviation
     }
+}
+
+/// The weight down to which a piece worn nearly smooth may come, in grams, if `range` is that of genuine pieces.
+pub fn smooth(standard: &Standard, range: Range) -> Option<f64> {
+    let weight = weight(standard)?;
+    (genuine_range(standard, Quantity::Weight)? == range)
+        .then(|| weight.grams * (1.0 - SMOOTH_SHARE) - weight.deviation)
 }
 
 /// The weight of one piece, if the standard gives one.

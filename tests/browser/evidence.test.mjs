@@ -10,9 +10,9 @@ import { speaker } from "./sentences.mjs";
 
 const read = (/** @type {string} */ path) => readFileSync(new URL(path, import.meta.url), "utf8");
 const facts = JSON.parse(read("facts/evidence.json"));
-const context = vm.createContext({ Tellmark: { say: speaker("examination") } });
+const context = vm.createContext({ Tellmark: { say: speaker("examination"), joined: (/** @type {string} */ between, /** @type {any[]} */ ...parts) => parts.filter(Boolean).join(between) } });
 vm.runInContext("globalThis.window = globalThis;", context);
-for (const name of ["evidence.js", "examination-case.js"]) vm.runInContext(read(`../../theme/bench/${name}`), context, { filename: name });
+for (const name of ["units.js", "evidence.js", "examination-case.js"]) vm.runInContext(read(`../../theme/bench/${name}`), context, { filename: name });
 /** @type {any} */
 const { evidence, examination } = context.Tellmark;
 
@@ -82,7 +82,7 @@ describe("words", () => {
   });
 
   test("stand beside the number", () => {
-    const shown = [[0, "1.0"], [0.301, "2.0"], [-0.301, "2.0"], [1, "10"], [0.9999, "10"], [2.5682, "370"], [3.6, "4,000"], [5.9999, "1,000,000"], [7.3, "2 × 10⁷"], [-6.999, "1 × 10⁷"], [400, "1 × 10⁴⁰⁰"]];
+    const shown = [[0, "1.0"], [0.301, "2.0"], [-0.301, "2.0"], [1, "10"], [0.9999, "10"], [2.5682, "370"], [3.6, "4,000"], [5.9999, "1,000,000"], [7.3, ">1,000,000"], [-6.999, ">1,000,000"], [400, ">1,000,000"], [Infinity, ""]];
     for (const [log10, text] of shown) assert.equal(evidence.ratio(log10), text, String(log10));
   });
 });
@@ -467,7 +467,7 @@ describe("what an examination makes of a record", () => {
     const given = examination.answers(it, of);
     const text = examination.reasons(it, of, evidence.weigh(it, given), "forged", "family:f", () => "the law of 1900");
     assert.match(text, /^Is there a seam\? Finding 0: [\d.]+ times as likely under “family:f” as under “genuine”\. \[p\. 1\]$/m);
-    assert.match(text, /^What does it weigh\? 6\.1 ± 0\.01 g: [\d.]+ times as likely under “genuine” as under “family:f”\. \[the law of 1900\]$/m);
+    assert.match(text, /^What does it weigh\? 6\.100 ± 0\.010 g: [\d.]+ times as likely under “genuine” as under “family:f”\. \[the law of 1900\]$/m);
   });
 
   test("keeps support for every hypothesis but genuine, and nothing before anything was found", () => {

@@ -24,9 +24,13 @@ async function examine(wish, coin = COIN) {
   return { ...one, page, press };
 }
 
-/** Records kept in this browser. @param {Page} page @returns {Promise<any[]>} */
-const kept = (page) => page.evaluate(() => Object.keys(localStorage).filter((key) => /^tellmark-record-/.test(key)).map((key) => JSON.parse(localStorage.getItem(key) ?? "")));
+/** Records kept in this browser, once what waits for its turn is written. @param {Page} page @returns {Promise<any[]>} */
+const kept = (page) => page.evaluate(async () => {
+  await new Promise((done) => setTimeout(done));
+  return Object.keys(localStorage).filter((key) => /^tellmark-record-/.test(key)).map((key) => JSON.parse(localStorage.getItem(key) ?? ""));
+});
 
+const warned = (/** @type {Page} */ page) => text(page, "#exam-warnings");
 const asked = (/** @type {Page} */ page) => page.locator("[aria-current=true] .asked").innerText();
 
 /** A country of its own, with as many hypotheses and looks as wished. @param {Page} page @param {number} hypotheses @param {number} looks */
@@ -236,6 +240,67 @@ describe("measurements", () => {
     await end();
   });
 
+  test("lead on to the next look with n, without Enter; letters of a unit stay letters", async () => {
+    const { page, press, close: end } = await examine();
+    await press(..."95.7 grains", "n", ..."0.97 in", "n", ..."1.5", "n");
+    const [record] = await kept(page);
+    assert.deepEqual(record.measurements.map((/** @type {any} */ it) => [it.quantity, it.readings[0].typed, it.readings[0].unit]), [["weight", "95.7", "gr"], ["diameter", "0.97", "in"], ["thickness", "1.5", "mm"]]);
+    assert.equal(record.measurements[0].method, "typed at the examination");
+    assert.equal(record.measurements[0].words, "Uncertainty taken as one of the last digit typed.");
+    await press(..."abc");
+    await page.locator("[aria-current=true] .reading").fill("abc 1");
+    await press("n");
+    assert.equal(await page.locator("[aria-current=true] .reading").getAttribute("aria-invalid"), "true", "what is wrong is not left behind");
+    await end();
+  });
+
+  test("end with “not measured”, and come back with undo", async () => {
+    const { page, press, close: end } = await examine();
+    await press(..."6.21", "Enter", "x");
+    assert.match(await page.locator("[aria-current=true] .nones").innerText(), /not measured/);
+    let [record] = await kept(page);
+    assert.deepEqual([record.measurements.length, record.findings[0].answer], [0, "not seen"]);
+    assert.equal(await page.locator("[aria-current=true] .reading").inputValue(), "");
+    await press("u");
+    [record] = await kept(page);
+    assert.deepEqual([record.measurements[0].value, record.findings.length], [6.21, 0]);
+    assert.equal(await page.locator("[aria-current=true] .reading").inputValue(), "6.21");
+    await end();
+  });
+
+  test("refused, say that the one before still counts", async () => {
+    const { page, press, close: end } = await examine();
+    await press(..."6.20", "Enter");
+    await page.locator(".reading").first().fill("-6");
+    await press("Enter");
+    assert.match(await page.locator(".wrong").first().innerText(), /negative.*6\.200 ± 0\.010 g still counts\./);
+    assert.equal((await kept(page))[0].measurements[0].value, 6.2);
+    await end();
+  });
+
+  test("from the scales keep their readings when only the uncertainty is changed; what no look weighs is listed and warned of", async () => {
+    const one = await bench();
+    const page = await one.open(`bench/scales.html#${COIN}`);
+    await page.locator("#weight").fill("95.7 gr; 95.6 gr; 95.8 gr");
+    await page.locator("#weight-result .put").click();
+    await page.locator("#magnet").selectOption("attracted");
+    await page.locator("#magnet-result .put").click();
+    await page.locator("#said a").click();
+    await page.locator("#exam").waitFor();
+    assert.match(await page.locator("#exam-besides").innerText(), /magnet: attracted\. There is iron, steel, nickel or cobalt in it/);
+    assert.equal(await page.locator(".from").first().innerText(), "balance");
+    await page.locator(".doubt").first().fill("0.01");
+    await page.keyboard.press("Enter");
+    const [record] = await kept(page);
+    const weights = record.measurements.filter((/** @type {any} */ it) => it.quantity === "weight");
+    assert.equal(weights.length, 1);
+    assert.deepEqual(weights[0].readings.map((/** @type {any} */ it) => [it.name, it.typed, it.unit]), [["Weight in air", "95.7", "gr"], ["Weight in air", "95.6", "gr"], ["Weight in air", "95.8", "gr"], ["uncertainty", "0.01", "g"]]);
+    assert.deepEqual([weights[0].uncertainty, weights[0].method], [0.01, "balance"]);
+    await page.locator("#opinion-genuine").check();
+    assert.match(await warned(page), /Weighed by no look, so judge it yourself: magnet, attracted/);
+    await one.close();
+  });
+
   for (const [typed, wanted] of /** @type {const} */ ([["-3", /negative/], ["0.00", /Nought/], ["abc", /number is expected/i], ["1e9", /out of range/], ["6,120", /point/], ["6 mm", /does not measure/]])) {
     test(`${typed} is refused at the field, and nothing is kept`, async () => {
       const { page, press, close: end } = await examine();
@@ -377,8 +442,6 @@ describe("records", () => {
 });
 
 describe("the opinion", () => {
-  const warned = async (/** @type {Page} */ page) => text(page, "#exam-warnings");
-
   test("is warned of when it runs against the findings, and is recorded all the same", async () => {
     const { page, press, close: end } = await examine();
     const look = page.locator(".exam-look", { hasText: "How does the mint mark sit" });
@@ -390,8 +453,13 @@ describe("the opinion", () => {
     await page.getByRole("button", { name: "Record the opinion" }).click();
     const [record] = await kept(page);
     assert.equal(record.opinion.opinion, "genuine");
-    assert.equal(record.opinion.warnings.length, 3);
-    assert.ok(press);
+    assert.equal(record.opinion.warnings.length, 4);
+    assert.match(record.opinion.warnings[3], /coin’s reference or the examiner’s name is missing/);
+    const decisive = await page.locator(".exam-look:has(.decisive) .asked").allInnerTexts();
+    for (const ask of decisive.slice(1)) assert.ok(record.opinion.warnings.join("\n").includes(ask), `kept whole: ${ask}`);
+    // What is found afterwards does not pass for what the opinion was given on.
+    await press("n", "1");
+    assert.match(await text(page, "#exam-kept"), /changed after the opinion was recorded/);
     await end();
   });
 
@@ -453,24 +521,30 @@ describe("any number of hypotheses", () => {
     await page.locator("h1", { hasText: "Invented coin" }).waitFor();
     assert.equal(await page.locator("#exam-bars li").count(), 20);
     assert.equal(await page.locator(".exam-look").count(), 30);
-    // From the key to the layout that follows it, the record kept: all that stands between a key and the next frame but the paint.
-    const times = await page.evaluate(() => {
-      const out = [];
+    // From the key to the layout that follows it: all that stands between a key and the next frame but the paint.
+    const times = await page.evaluate(async () => {
+      /** @type {number[]} */
+      const out = Array(29).fill(Infinity);
       const press = (/** @type {string} */ key) => document.body.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true }));
-      for (let round = 0; round < 45; round++) {
-        press(round < 30 ? "n" : "p");
-        document.body.offsetHeight;
-        const start = performance.now();
-        press(String((round % 4) + 1));
-        document.getElementById("exam-support")?.getBoundingClientRect();
-        out.push(performance.now() - start);
-        if (document.activeElement instanceof HTMLInputElement) document.activeElement.blur();
+      // Each look's key in five rounds: what the machine does besides is not the key's.
+      for (let round = 0; round < 5; round++) {
+        for (let look = 0; look < 29; look++) {
+          press("n");
+          document.body.offsetHeight;
+          const start = performance.now();
+          press(String(((look + round) % 4) + 1));
+          document.getElementById("exam-support")?.getBoundingClientRect();
+          out[look] = Math.min(out[look], performance.now() - start);
+          if (document.activeElement instanceof HTMLInputElement) document.activeElement.blur();
+          // The record is written when the key is done.
+          await new Promise((done) => setTimeout(done));
+        }
+        for (let look = 0; look < 29; look++) press("p");
       }
       return out.sort((a, b) => a - b);
     });
-    const middle = times[22];
-    console.log(`a key to support laid out anew: ${middle.toFixed(1)} ms (median of 45, worst ${times[44].toFixed(1)})`);
-    assert.ok(middle < 33, `${middle} ms`);
+    console.log(`a key to support laid out anew: ${times[14].toFixed(1)} ms in the middle, ${times[28].toFixed(1)} ms for the slowest of 29 looks`);
+    assert.ok(times[28] < 1000 / 60, `${times[28]} ms`);
     assert.ok((await page.locator(".exam-look.done").count()) > 20);
     assert.deepEqual(log, []);
     await end();

@@ -151,7 +151,7 @@ interface PlacedCheck {
 }
 
 type Expected = "always" | "usual" | "sometimes" | "seldom" | "never" | [number, number];
-type KnownRange = { low: number; high: number } | { mean: number; sd: number };
+type KnownRange = { low: number; high: number; /** Of a weight: what a piece worn nearly smooth may come to. */ tail?: number } | { mean: number; sd: number; tail?: undefined };
 
 interface KnownPicture {
   /** As the viewer is asked for it: `issues/us/dime/1916-d/mark`. */
@@ -297,7 +297,7 @@ interface RecordedPicture {
 
 /** `shelf.js`: what the site knows, fetched script by script. */
 interface BenchShelf {
-  /** A country's knowledge, once its script is there; null if it cannot be read. */
+  /** A country's knowledge, by its key or by the id of any entry of it, once its script is there; null if it cannot be read. */
   country(key: string, done: (knowledge: CountryKnowledge | null) => void): void;
   site(done: (knowledge: SiteKnowledge | null) => void): void;
   /** `us` of `issues/us/dime/1916-d`. */
@@ -332,6 +332,8 @@ interface BenchRecord {
   merge(one: ExaminationRecord, other: ExaminationRecord): ExaminationRecord;
   /** Entries that are not as they were when the record was last worked on. */
   changes(record: ExaminationRecord, knowledge: CountryKnowledge): ChangedEntry[];
+  /** A finding or a measurement changed after the opinion was given. */
+  stale(record: ExaminationRecord): boolean;
 }
 
 interface ReadRecord {
@@ -441,7 +443,8 @@ interface EvidenceCheck {
   cause: string;
   decisive: boolean;
   quantity: Quantity | "";
-  /** 0 the eye or the glass; 1 something to compare with, turning, weighing; 2 calipers; 3 wetting. */
+  unit: string;
+  /** 0 the eye or the glass; 1 something to compare with, turning, weighing; 2 calipers; 3 wetting, or a laboratory. */
   cost: number;
   /** Words of the findings; empty for a measured check. */
   say: string[];
@@ -512,12 +515,14 @@ interface BenchExamination {
   phrase(log10: number, title: string): string;
   /** The parts of a hypothesis' support against another, strongest first. */
   drivers(weighed: EvidenceWeighed, who: number, against?: number): { check: number; log10: number }[];
+  /** Measurements that no look weighs: a magnet's pull, an edge, what no range is on file for. */
+  besides(it: EvidenceCase, record: ExaminationRecord): RecordedMeasurement[];
   /** What speaks against giving an opinion. It warns, and forbids nothing. */
   warnings(it: EvidenceCase, given: (EvidenceAnswer | null)[], weighed: EvidenceWeighed, opinion: string, as: string): ExaminationWarning[];
   /** Reasons to begin from: what drives the opinion, each with its basis; `basis` is asked for that of a measured look. */
   reasons(it: EvidenceCase, record: ExaminationRecord, weighed: EvidenceWeighed, opinion: string, as: string, basis: (look: number) => string): string;
   /** The support as a record keeps it. */
-  kept(it: EvidenceCase, weighed: EvidenceWeighed): Pick<ExaminationRecord, "support" | "contradictions">;
+  kept(it: EvidenceCase, weighed: EvidenceWeighed, basis: (look: number) => string): Pick<ExaminationRecord, "support" | "contradictions">;
   /** `a, b and c`; of many, the first three and how many more. */
   list(names: string[]): string;
   capital(text: string): string;
@@ -560,11 +565,13 @@ interface BenchGlobal {
   /** `filling.js`: a sentence of the page's template `sentences`, its gaps filled. */
   say(...saying: BenchSaying): string;
   /** `filling.js`: a copy of the one element of the page's template `make-NAME`, a value in each gap; `click` is for its first button. */
-  make(name: string, values?: Record<string, any>, click?: () => void): any;
+  make(name: string, values?: Record<string, any>, click?: (() => void) | false): any;
   /** `filling.js`: a new element; `set` is its class, or its properties. */
   el(name: string, set: string | Record<string, any>, ...inside: (Node | string)[]): any;
   /** `filling.js`: what is given stands in the place of whatever was there. */
   put(place: Element, ...inside: (Node | string)[]): void;
+  /** `filling.js`: those of the parts that there are, in one text. */
+  joined(between: string, ...parts: (string | number | false | null | undefined)[]): string;
   /** `filling.js`: the way from this page to the site's folder. */
   root: string;
   /** `examination-looks.js`: elements of the examination's page by id, without its `exam-`. */

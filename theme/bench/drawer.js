@@ -115,7 +115,7 @@
     watchers.get(id)?.(there);
   });
 
-  tm.named = (/** @type {{ title: string, reference: string }} */ { title, reference }) => [title || say("no-title"), reference].filter(Boolean).join(", ");
+  tm.named = (/** @type {{ title: string, reference: string }} */ { title, reference }) => tm.joined(", ", title || say("no-title"), reference);
   tm.dated = (/** @type {string} */ at) => `${at.slice(0, 16).replace("T", " ")} UTC`;
   tm.shaped = (/** @type {RecordedOpinion["opinion"]} */ opinion) => `${{ genuine: "●", forged: "✕", altered: "◐", undecided: "○" }[opinion]} ${opinion}`;
 

@@ -1,8 +1,9 @@
 // @ts-check
-/* The weight of evidence: what entries expect and what was found → support of each hypothesis against genuine. Pure.
+/* The weight of evidence: what entries expect and what was found → support of each hypothesis against genuine. Pure, but for the page's sentences.
    What each part takes and gives is written in bench.d.ts. */
 ((/** @type {BenchGlobal} */ tm) => {
   "use strict";
+  const { say } = tm;
   /** @typedef {BenchEvidence} E */
   /** @typedef {Record<string, number>} Table */
   const { abs, exp, max, min, round } = Math;
@@ -12,6 +13,10 @@
   const COST = /** @type {Table} */ ({ diameter: 2, thickness: 2, density: 3 });
   const BANDS = Object.entries({ "extremely strong": 6, "very strong": 4, strong: 3, "moderately strong": 2, moderate: 1, weak: Math.log10(2) });
   const BINS = 60;
+  /** What wets, needs a laboratory or takes an hour. */
+  const COSTLY = /water|liquid|hydrostatic|X-ray|analy/i;
+  /** Of genuine weights, what a piece worn nearly smooth has: our own choice, no source. */
+  const SMOOTH = 0.1;
 
   const sum = (/** @type {number[]} */ list) => list.reduce((a, b) => a + b, 0);
   const whole = (/** @type {number[]} */ list, total = sum(list)) => list.map((x) => x / total);
@@ -48,6 +53,7 @@
   /** @type {E["density"]} */
   const density = (r, x, u) => {
     const [low, high] = reach(r, 0);
+    if (r.tail) return (1 - SMOOTH) * density({ low, high }, x, u) + SMOOTH * density({ low: r.tail, high: low }, x, u);
     if (high - low > u * 1e-6) return max(0, mass((x - high) / u, (x - low) / u)) / (high - low);
     const s = spreadOf(r, u);
     return exp(-(((x - middle(r)) / s) ** 2) / 2) / (s * Math.sqrt(2 * Math.PI));
@@ -56,7 +62,7 @@
   /** @type {E["outside"]} */
   const outside = (r, x, u) => {
     const [low, high] = reach(r, 0);
-    return max(0, low - x, x - high) / spreadOf(r, u);
+    return max(0, (r.tail ?? low) - x, x - high) / spreadOf(r, u);
   };
 
   /** Degrees around the circle are brought next to the range. @param {{ quantity: string }} check @param {KnownRange} r @param {number} x */
@@ -97,7 +103,7 @@
       const quantity = known.quantity;
       const expected = hypotheses.map((_, who) => expect.map((finding) => finding.find(([h]) => h === who)?.[1] ?? null));
       const check = {
-        ...known, key: `${known.from}#${known.id}`, cost: quantity ? COST[quantity] ?? 1 : Number(known.tool > ""), say: known.findings.map((f) => f.say),
+        ...known, key: `${known.from}#${known.id}`, cost: quantity ? COST[quantity] ?? 1 : COSTLY.test(known.tool) ? 3 : Number(known.tool > ""), say: known.findings.map((f) => f.say),
         never: expected.map((row) => row.map((e) => e === "never")), ...measured(ranges, quantity, hypotheses.length),
       };
       const shares = quantity ? check.shares : expected.map(spread);
@@ -154,7 +160,7 @@
     if (!check.quantity) return check.never[who][finding] && check.say[finding];
     const range = check.ranges[check.own[who]];
     const far = range && outside(range, near(check, range, x), least(check, uncertainty));
-    return far > 3 && far < Infinity && `${far < 1000 ? Number(far.toPrecision(2)) : "over 1000"} combined uncertainties outside what is expected`;
+    return far > 3 && far < Infinity && say("outside", far < 1000 ? Number(far.toPrecision(2)) : say("thousand"), tm.units.range(...reach(range, 2), check.unit));
   };
 
   /** @type {E["entropy"]} */
@@ -181,7 +187,7 @@
       return [{ check, bits: information(soft), from: standing[first], tells: tells.map((who) => standing[who]), times }];
     });
     const rank = (/** @type {EvidenceAdvice} */ a) => checks[a.check].cost - Number(checks[a.check].decisive) / 2;
-    return advice.sort((a, b) => round(b.bits * 20) - round(a.bits * 20) || rank(a) - rank(b) || a.check - b.check);
+    return advice.sort((a, b) => round(b.bits * 10) - round(a.bits * 10) || rank(a) - rank(b) || a.check - b.check);
   };
 
   /** @type {E["words"]} */
@@ -193,11 +199,8 @@
   /** @type {E["ratio"]} */
   const ratio = (log10) => {
     const size = abs(log10);
-    if (!isFinite(size)) return "";
-    if (size < 6) return size < 0.9977 ? (10 ** size).toFixed(1) : Number((10 ** size).toPrecision(2)).toLocaleString("en");
-    // 9.5 and above is one of the next power.
-    const power = Math.floor(size + 0.0223);
-    return `${(10 ** (size - power)).toFixed(0)} × 10${Array.from(String(power), (digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(digit)]).join("")}`;
+    // Above a million the number says no more than its word.
+    return size < 0.9977 ? (10 ** size).toFixed(1) : size < Infinity ? (size > 6 ? ">" : "") + Number((10 ** min(size, 6)).toPrecision(2)).toLocaleString("en") : "";
   };
 
   tm.evidence = { spread, words, ratio, entropy, information, density, outside, reach, tail, prepare, weigh, next };

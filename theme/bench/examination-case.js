@@ -29,8 +29,7 @@
   /** @type {E["said"]} */
   const said = (check, record) => {
     const m = measured(check, record);
-    if (!m) return finding(check, record)?.say ?? "";
-    return `${Number((m.value ?? 0).toPrecision(6))}${m.uncertainty ? ` ± ${Number(m.uncertainty.toPrecision(2))}` : ""}${m.unit === "°" ? "" : " "}${m.unit}`;
+    return m ? tm.units.pair(m.value ?? 0, m.uncertainty, m.unit) : finding(check, record)?.say ?? "";
   };
 
   /** @type {E["phrase"]} */
@@ -73,7 +72,7 @@
       // Against genuine, from a factor of two on; what nothing is written of says nothing.
       const some = (/** @type {1 | -1} */ way) => list(hypotheses.flatMap(({ title }, who) => (way * Math.log10(shares[who] / shares[0]) > TWO && way * (shares[who] - 1 / checks[look].say.length) > 0 ? [title] : [])));
       const up = some(1), down = some(-1);
-      return [up && say("up", up), down && say("down", down)].filter(Boolean).join("; ");
+      return tm.joined("; ", up && say("up", up), down && say("down", down));
     },
 
     warnings(it, given, { support, order, contradictions, parts }, opinion, as) {
@@ -84,7 +83,7 @@
       const any = parts.some(Boolean);
       /** @type {ExaminationWarning[]} */
       const out = any ? [] : [["nothing-found"]];
-      if (opinion === "altered" && leading === undefined) out.push(["no-alteration"]);
+      if (opinion === "altered" && !as) out.push([leading === undefined ? "no-alteration" : "unnamed"]);
       if (leading !== undefined && any) {
         const own = name(leading);
         const ahead = (/** @type {number} */ who) => support[who] - support[leading];
@@ -95,26 +94,30 @@
         for (const { hypothesis, say, check } of contradictions) if (hypothesis === leading) out.push(["contradicts", { own, say, ask: it.checks[check].ask }]);
       }
       const open = it.checks.filter((check, look) => check.decisive && !parts[look]).map((check) => check.ask);
-      if (open.length) out.push(["undecided-looks", { looks: open.slice(0, 3).join(" · ") + (open.length > 3 ? say("and-more", open.length - 3) : "") }]);
+      if (open.length) out.push(["undecided-looks", { looks: open.join(" · ") }]);
       return out;
     },
 
-    reasons(it, record, weighed, opinion, as, basis) {
+    reasons(it, record, { order, parts }, opinion, as, basis) {
       const mine = meant(it, opinion, as);
-      const own = weighed.order.find((who) => mine.includes(who)) ?? weighed.order[0];
-      const against = own ? 0 : weighed.order.find((who) => who && !mine.includes(who)) ?? 0;
-      return drivers(weighed, own, against).slice(0, 8).map(({ check: look, log10 }) => {
-        const check = it.checks[look];
-        const [one, other] = log10 > 0 ? [own, against] : [against, own];
-        const from = finding(check, record)?.basis || basis(look);
-        return say("reason", check.ask, capital(said(check, record)), ratio(log10), quoted(it, one), quoted(it, other), from);
-      }).join("\n");
+      const own = order.find((who) => mine.includes(who)) ?? order[0];
+      // Of the others, each finding against the one that it tells from best.
+      const lines = (/** @type {1 | -1} */ way) => parts.flatMap((row, look) => {
+        const most = (/** @type {number[]} */ row) => order.filter((who) => who !== own && !mine.includes(who)).map((who) => ({ look, who, log10: way * (row[own] - row[who]) })).sort((a, b) => b.log10 - a.log10 || a.who - b.who)[0];
+        return row ? [most(row)] : [];
+      }).filter(({ log10 }) => log10 > 0.1).sort((a, b) => b.log10 - a.log10).slice(0, 8).map(({ look, who, log10 }) => {
+        const check = it.checks[look], [one, other] = way > 0 ? [own, who] : [who, own];
+        return say("reason", check.ask, capital(said(check, record)), ratio(log10), quoted(it, one), quoted(it, other), finding(check, record)?.basis || basis(look));
+      });
+      return [["pro", lines(1)], ["contra", lines(-1)]].flatMap(([name, all]) => (all[0] ? [say(String(name), quoted(it, own)), ...all] : [])).join("\n");
     },
 
-    kept: (it, { support, parts, contradictions }) => ({
+    kept: (it, { support, parts, contradictions }, basis) => ({
       support: parts.some(Boolean) ? it.hypotheses.slice(1).map(({ key, title }, at) => ({ hypothesis: key, title, log10: support[at + 1], words: phrase(support[at + 1], title) })) : [],
-      contradictions: contradictions.map(({ hypothesis: who, check, say }) => ({ hypothesis: it.hypotheses[who].key, title: it.hypotheses[who].title, check: it.checks[check].key, say: it.checks[check].quantity ? `${it.checks[check].quantity}: ${say}` : say })),
+      contradictions: contradictions.map(({ hypothesis: who, check, say }) => ({ hypothesis: it.hypotheses[who].key, title: it.hypotheses[who].title, check: it.checks[check].key, say: it.checks[check].quantity ? `${it.checks[check].quantity}: ${say} [${basis(check)}]` : say })),
     }),
+
+    besides: (it, record) => record.measurements.filter(({ quantity }) => !it.checks.some((check) => check.quantity === quantity && check.ranges.length)),
 
     measured, said, phrase, drivers, list, capital,
   };

@@ -22,7 +22,7 @@
     const build = (look) => {
       const { check: place, number, at, place: where } = checks[look];
       const { id, ask, unit, quantity, decisive, magnification, light, tool, findings } = country.checks[place];
-      const node = (nodes[look] = make("look", { look, id, printed, root, ask, unit, number, ...at }));
+      const node = (nodes[look] = make("look", { look, id, printed, root, ask, unit, number, none: say(quantity ? "not-measured" : "not-seen"), ...at }));
       /** @type {Record<string, any>} */
       const own = (parts[look] = by(node.querySelectorAll("[class]"), ({ className }) => className));
       own.page.before(...[capital(where), magnification && `${magnification}×`, light, tool].filter(Boolean).map((text) => make("how", { text })));
@@ -55,13 +55,13 @@
 
     /** The ranges on file with the measurement on them. @param {EvidenceCheck} check @param {RecordedMeasurement} m */
     const line = ({ ranges, own }, { value, uncertainty, unit }) => {
-      const bar = (/** @type {number} */ low, /** @type {number} */ high) => ({ low, high, words: `${Number(low.toPrecision(4))} to ${Number(high.toPrecision(4))} ${unit}` });
+      const bar = (/** @type {number} */ low, /** @type {number} */ high) => ({ low, high, words: tm.units.range(low, high, unit) });
       const [x, u] = [value ?? 0, 2 * (uncertainty ?? 0)];
       const bars = ranges.map((range, place) => ({
         class: own[0] === place ? "law" : "false", ...bar(...tm.evidence.reach(range, 2)), at: "sd" in range ? range.mean : null,
         label: capital(list(it.hypotheses.filter((_, who) => own[who] === place).map(({ title }) => title))),
       }));
-      return tm.line({ unit, bars, seen: { label: "Measured, k = 2", at: x, ...bar(x - u, x + u) } });
+      return tm.line({ unit, bars, seen: { label: say("measured"), at: x, ...bar(x - u, x + u) } });
     };
 
     const all = groups(country, issue).map(({ kind, title, looks }) => {
@@ -92,8 +92,11 @@
           if (document.activeElement !== field) field.value = one ? `${one.typed}${one.unit === m?.unit ? "" : ` ${one.unit}`}` : number ? Number(number.toPrecision(digits)) : number ?? "";
         };
         const reading = typed("reading");
-        write(own.reading, reading, m?.value);
+        // One reading from another instrument stands as it was typed there; the mean of several, as a number.
+        write(own.reading, reading ?? (m?.readings.length === 1 ? m.readings[0] : undefined), m?.value);
         write(own.doubt, typed("uncertainty"), reading ? null : m?.uncertainty, 2);
+        own.reading.defaultValue = own.reading.value;
+        put(own.from, m?.method ?? "");
         put(own.line, ...(m && check.ranges.length ? [line(check, m)] : []));
       },
       mark(given) {

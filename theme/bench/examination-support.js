@@ -23,7 +23,7 @@
     const bars = (support, any) => {
       const scale = Math.max(2, Math.ceil(Math.max(...support.map(Math.abs))));
       rows.forEach((row, at) => {
-        const log10 = support[at + 1];
+        const log10 = Math.abs(support[at + 1]) < 0.02 ? 0 : support[at + 1];
         const [name, small, track] = row.children;
         const bar = track.firstChild;
         const width = (Math.abs(log10) / scale) * 50;
@@ -39,28 +39,31 @@
     /** @param {EvidenceAdvice} advice */
     const advised = ({ check, bits, from, tells, times }) => {
       const { ask, cause, decisive } = checks[check];
-      const why = [say(tells.length ? "tells" : "tells-little", bits.toFixed(2), title(from), list(tells.map(title))), decisive && say("decisive"), times && say("shares", cause)];
-      return make("advice", { ask, why: why.filter(Boolean).join("; ") }, () => go(check));
+      const why = tm.joined("; ", say(tells.length ? "tells" : "tells-little", bits.toFixed(2), title(from), list(tells.map(title))), decisive && say("decisive"), times && say("shares", cause));
+      return make("advice", { ask, why }, () => go(check));
     };
 
-    /** A list of what leads to looks; hidden if empty. @param {"against" | "driver"} name @param {Record<string, any>[]} lines */
+    /** A list, of what leads to looks or else cannot; hidden if empty. @param {"against" | "driver" | "besides"} name @param {Record<string, any>[]} lines */
     const part = (name, lines) => {
       const section = page[name];
       section.hidden = !lines.length;
-      put(section.lastElementChild, ...lines.map(({ check, ...values }) => make(name, { ...values, ask: checks[check].ask }, () => go(check))));
+      put(section.lastElementChild, ...lines.map(({ check, ...values }) => make(name, { ...values, ask: checks[check]?.ask }, check >= 0 && (() => go(check)))));
     };
 
     return function draw(record, weighed, advice) {
       again = () => draw(record, weighed, advice);
-      const { support, order: [best, second], contradictions, parts } = weighed;
+      const { support, order, contradictions, parts } = weighed;
+      const [best, second] = order;
       const any = parts.some(Boolean);
-      const than = best ? 0 : second;
+      // That genuine is ahead of what expects nothing in particular is no news while something on file stands beside it.
+      const than = best ? 0 : order.find((who) => who && who < rows.length) ?? second;
       const lead = support[best] - support[than];
       bars(support, any);
-      put(page.leader, make(!any ? "lead-none" : words(lead) ? "lead" : "lead-even", { words: capital(words(lead)), one: title(best), other: title(than), ratio: ratio(lead) }));
+      put(page.leader, make(!any ? "lead-none" : words(lead) ? "lead" : "lead-even", { words: capital(words(lead)), one: title(best), other: title(than), ratio: ratio(lead) }), contradictions[0] ? say("count", contradictions.length) : "");
+      part("besides", tm.examination.besides({ hypotheses, checks }, record));
       put(page.advice, ...(advice.length ? advice.slice(0, 3).map(advised) : [make("answered")]));
       part("against", contradictions.map(({ hypothesis, check, say }) => ({ check, say, title: capital(title(hypothesis)), how: checks[check].quantity ? `${checks[check].quantity}:` : "never shows:" })));
-      const who = asked || best || second;
+      const who = asked || best || than;
       put(page.driven, title(who));
       part("driver", drivers(weighed, who).slice(0, 6).map(({ check, log10 }) => ({ check, side: log10 > 0 ? "more" : "less", ratio: ratio(log10), title: log10 > 0 ? title(who) : "genuine", said: said(checks[check], record) })));
     };

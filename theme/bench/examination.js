@@ -16,6 +16,8 @@
   /** @type {EvidenceAdvice[]} */ let advice = [];
   /** Each puts one change back, and names its look. @type {(() => number)[]} */ const undo = [];
   let prefilled = "";
+  /** The keeping that follows the next frame. */
+  let later = 0;
 
   const issue = () => country.issues[record.coin.issue];
   const known = (/** @type {number} */ look) => country.checks[issue().checks[look].check];
@@ -28,18 +30,22 @@
     looks.mark(given);
     panel(record, weighed, advice);
     warn();
+    if (records.stale(record)) put(page.kept, sentence("stale"));
   };
 
   /** After every change: weighed, drawn, kept. @param {ExaminationRecord} next */
   const keep = (next) => {
     record = next;
     draw();
-    const { support, contradictions } = exam.kept(it, weighed);
+    const { support, contradictions } = exam.kept(it, weighed, basis);
     record = records.weigh(record, support, contradictions, country, site, now());
-    store();
+    // What was found is seen first, then written down.
+    later ||= setTimeout(store);
   };
 
   const store = () => {
+    clearTimeout(later);
+    later = 0;
     const trouble = drawer.save(record);
     tell(trouble);
     drawer.setCurrent(record.id);
@@ -68,7 +74,12 @@
     const old = found(look);
     const next = /** @type {RecordedFinding} */ ({ check, ask, finding: null, answer: "seen", say: "", basis: "", note: "", photo: "", place: issue().checks[look].place, ...old, ...part });
     const empty = next.answer === "seen" && !next.say && !next.note && !next.photo;
-    change(look, (what) => (what ? records.answer(record, { ...what, at: now() }) : records.unanswer(record, check, now())), old, empty ? null : next);
+    // A measurement ends where there is none.
+    const m = next.answer !== "seen" && it.checks[look].quantity && exam.measured(it.checks[look], record);
+    change(look, (what) => {
+      const base = !m ? record : what === next ? records.unmeasure(record, m.id, now()) : records.measure(record, { ...m, at: now() });
+      return what ? records.answer(base, { ...what, at: now() }) : records.unanswer(base, check, now());
+    }, old, empty ? null : next);
   };
 
   /** @param {number} look @param {any} value */
@@ -82,16 +93,24 @@
   const measure = (look, { reading, doubt, wrong }) => {
     const unit = known(look).unit;
     const quantity = /** @type {Quantity} */ (known(look).quantity);
-    const one = reading.value.trim() ? tm.units.parse(reading.value, quantity, unit) : null;
+    const old = exam.measured(it.checks[look], record);
+    // What came from another instrument and stands as it came keeps its readings.
+    const carried = old && reading.value === reading.defaultValue && !old.readings.some(({ name }) => name === "reading");
+    const one = carried ? { ...old, step: old.uncertainty, trouble: "" } : reading.value.trim() ? tm.units.parse(reading.value, quantity, unit) : null;
     const two = one && !one.trouble && doubt.value.trim() ? tm.units.parse(doubt.value, `doubt ${unit}`, unit) : null;
-    const trouble = (wrong.textContent = one?.trouble ?? two?.trouble ?? "");
+    const trouble = one?.trouble || two?.trouble || "";
+    put(wrong, trouble && old ? sentence("still", trouble, exam.said(it.checks[look], record)) : trouble);
     reading.ariaInvalid = Boolean(one?.trouble);
     doubt.ariaInvalid = Boolean(two?.trouble);
-    const old = exam.measured(it.checks[look], record);
     if (trouble || (!one && !old)) return;
     const id = it.checks[look].key;
     const named = (/** @type {string} */ name, /** @type {any} */ { typed, unit }) => ({ name, typed, unit });
-    const next = one && { id, quantity, value: one.value, uncertainty: two?.value ?? one.step, unit, readings: [named("reading", one), ...(two ? [named("uncertainty", two)] : [])], method: "", words: "", at: "" };
+    const given = two ? [named("uncertainty", two)] : [];
+    /** @type {any} */
+    const next = one && {
+      ...(carried ? old : { id, quantity, value: one.value, unit, method: sentence("typed-here"), words: two ? "" : sentence("last-digit") }),
+      uncertainty: two?.value ?? one.step, readings: [...(carried ? old.readings.filter(({ name }) => name !== "uncertainty") : [named("reading", one)]), ...given],
+    };
     /** @param {RecordedMeasurement | null} what */
     const set = (what) => {
       if (!what) return records.unmeasure(record, old?.id ?? id, now());
@@ -105,7 +124,11 @@
 
   const opinion = () => page.form.elements.opinion.value;
   const as = () => (page.named.hidden ? "" : page.as.value);
-  const warnings = () => (opinion() ? exam.warnings(it, given, weighed, opinion(), as()).map((one) => make(...one)) : []);
+  const warnings = () => (opinion() ? [
+    ...exam.warnings(it, given, weighed, opinion(), as()),
+    ...exam.besides(it, record).map(({ quantity, words }) => /** @type {ExaminationWarning} */ (["besides-warned", { quantity, words }])),
+    .../** @type {ExaminationWarning[]} */ (record.coin.reference && record.examiner.name ? [] : [["unsigned"]]),
+  ].map((one) => make(...one)) : []);
 
   const warn = () => {
     put(page.warnings, ...warnings());
@@ -113,8 +136,8 @@
     if (opinion() && page.reasons.value === prefilled) prefill();
   };
 
+  const basis = (/** @type {number} */ look) => country.bases[known(look).basis ?? -1] ?? sentence("no-basis");
   const prefill = () => {
-    const basis = (/** @type {number} */ look) => country.bases[known(look).basis ?? -1] ?? sentence("no-basis");
     page.reasons.value = prefilled = exam.reasons(it, record, weighed, opinion(), as(), basis);
   };
 
@@ -141,7 +164,7 @@
     const title = it.hypotheses.find(({ key }) => as() && key === as())?.title ?? "";
     const host = page.hosted.hidden ? "" : page.host.value.trim();
     keep(records.opine(record, { opinion: opinion(), as: as(), title, host, reasons: page.reasons.value, warnings: warnings().map(({ textContent }) => textContent), at: now() }));
-    put(page.kept, sentence(page.trouble.firstChild ? "here-only" : "recorded", [opinion(), title].filter(Boolean).join(", ")));
+    put(page.kept, sentence(page.trouble.firstChild ? "here-only" : "recorded", tm.joined(", ", opinion(), title)));
   };
 
   /* The beginning */
@@ -201,7 +224,7 @@
     const held = asked.record ? drawer.open(asked.record) : { record: null, trouble: "" };
     const coin = held.record?.coin.issue ?? asked.issue;
     if (!coin) return say(make("none", held));
-    tm.shelf.site((all) => tm.shelf.country(tm.shelf.countryOf(coin), (there) => {
+    tm.shelf.site((all) => tm.shelf.country(coin, (there) => {
       if (!all || !there) return say(make("unread", {}, begin));
       [site, country] = [all, there];
       if (!there.issues[coin]) {
@@ -238,9 +261,14 @@
   };
   const next = () => advice.length && looks.go(advice[0].check, true);
   const pick = (/** @type {string | number} */ value) => choose(looks.current(), value);
+  const help = () => {
+    page.help.click();
+    page.help.focus();
+    page.help.scrollIntoView({ block: "center" });
+  };
   const notSeen = () => pick("not seen");
   /** @type {Record<string, () => void>} */
-  const MOVES = { n: () => step(1), p: () => step(-1), j: next, u: back, o: toOpinion, "?": () => page.help.click(), 0: notSeen, x: notSeen, c: () => pick("cannot tell") };
+  const MOVES = { n: () => step(1), p: () => step(-1), j: next, u: back, o: toOpinion, "?": help, 0: notSeen, x: notSeen, c: () => pick("cannot tell") };
 
   /** Single keys, only while no field has the focus. @param {KeyboardEvent} event */
   const key = (event) => {
@@ -249,11 +277,16 @@
     const node = looks.node(looks.current());
     const value = /** @type {HTMLInputElement | null} */ (node.querySelector(".reading"));
     if (target.matches("textarea, select, input:not([type=radio], [type=checkbox])")) {
-      if (event.key !== "Enter" || !target.closest(".exam-look")) return;
+      // No unit begins with the letters that lead on, and none goes on with them once it is whole.
+      const whole = () => /^$|[\d\s]$/.test(target.value) || !tm.units.parse(target.value, known(looks.current()).quantity, "").trouble;
+      const leads = page.single.checked && target.closest(".measure") && /^[nju]$/.test(event.key) && whole();
+      if (!(event.key === "Enter" || leads) || !target.closest(".exam-look")) return;
       event.preventDefault();
       // Leaving the field is what keeps it.
       target.blur();
-      /** @type {HTMLElement} */ (node.querySelector("[aria-invalid=true]") ?? node).focus({ preventScroll: true });
+      const wrong = node.querySelector("[aria-invalid=true]");
+      /** @type {HTMLElement} */ (wrong ?? node).focus({ preventScroll: true });
+      if (leads && !wrong) MOVES[event.key]();
       return;
     }
     const digit = (value ? /^[-.,\d]$/ : /^\d$/).test(event.key);
@@ -281,8 +314,11 @@
   // What is passed to another instrument must be there when it opens.
   page.exam.onclick = (/** @type {any} */ { target }) => target.closest("a[href*='#record=']") && store();
   // A field that is still being written is kept; reasons are, when the opinion is recorded.
-  onpagehide = () => /** @type {HTMLElement | null} */ (document.activeElement)?.blur();
-  addEventListener("beforeunload", (event) => ![prefilled, record?.opinion?.reasons ?? ""].includes(page.reasons.value) && event.preventDefault());
+  onpagehide = () => {
+    /** @type {HTMLElement | null} */ (document.activeElement)?.blur();
+    if (later) store();
+  };
+  addEventListener("beforeunload", (event) => (page.trouble.firstChild || ![prefilled, record?.opinion?.reasons ?? ""].includes(page.reasons.value)) && event.preventDefault());
   onkeydown = key;
   onhashchange = begin;
   begin();

@@ -32,5 +32,7 @@
 
   const put = (/** @type {Element} */ place, /** @type {(Node | string)[]} */ ...inside) => place.replaceChildren(...inside);
 
-  Object.assign(tm, { byId, say, make, el, put, root: document.documentElement.dataset.root ?? "" });
+  const joined = (/** @type {string} */ between, /** @type {any[]} */ ...parts) => parts.filter(Boolean).join(between);
+
+  Object.assign(tm, { byId, say, make, el, put, joined, root: document.documentElement.dataset.root ?? "" });
 })((window.Tellmark ??= {}));

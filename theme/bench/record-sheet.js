@@ -2,13 +2,12 @@
 /* One record, to be read and printed. It is shown as it was kept; only what has changed since is looked up. */
 ((/** @type {BenchGlobal} */ tm) => {
   "use strict";
-  const { drawer, el, make, put, root, say, dated } = tm;
+  const { drawer, el, joined, make, put, root, say, dated } = tm;
   const $ = (/** @type {string} */ id) => tm.byId(`sheet-${id}`);
   const sheet = tm.byId("sheet");
   const PRINTED = 10;
 
   const minus = (/** @type {string} */ number) => number.replace(/-/g, "−");
-  const joined = (/** @type {any[]} */ parts, between = ", ") => parts.filter(Boolean).join(between);
 
   /** The part is there only if it has something in it. @param {string} id @param {(Node | string)[]} inside */
   const fill = (id, inside) => {
@@ -16,20 +15,15 @@
     $(id).closest("section").hidden = !inside.length;
   };
 
-  /** To the second figure of the uncertainty, as the GUM asks. @param {RecordedMeasurement} measurement */
-  const sized = ({ value, uncertainty, unit }) => {
-    if (value === null) return "";
-    if (!uncertainty) return `${minus(String(value))} ${unit}`;
-    const places = Math.min(10, Math.max(0, 1 - Math.floor(Math.log10(uncertainty))));
-    return `${minus(value.toFixed(places))} ± ${uncertainty.toFixed(places)} ${unit}`;
-  };
+  const sized = (/** @type {RecordedMeasurement} */ { value, uncertainty, unit }) => (value === null ? "" : tm.units.pair(value, uncertainty, unit));
 
-  /** @param {RecordedOpinion | null} opinion */
-  const opinionNodes = (opinion) => {
+  /** @param {RecordedOpinion | null} opinion @param {boolean} stale */
+  const opinionNodes = (opinion, stale) => {
     if (!opinion) return [el("p", "", say("no-opinion"))];
     const { opinion: word, title, host, reasons, warnings, at } = opinion;
     return [
-      make("opinion", { word, shaped: tm.shaped(word), as: joined([title, host && say("host", host)], "; ") }),
+      make("opinion", { word, shaped: tm.shaped(word), as: joined("; ", title, host && say("host", host)) }),
+      ...(stale ? [el("p", "note bad", say("stale"))] : []),
       ...reasons.split(/\n+/).filter(Boolean).map((line) => el("p", "", line)),
       ...[warnings[0] ? say("warned", warnings.join(" ")) : "", say("given", dated(at))].filter(Boolean).map((line) => el("p", "small", line)),
     ];
@@ -38,18 +32,19 @@
   /** Into the places of the page, in their order. @param {ExaminationRecord} record */
   const facts = ({ coin, examiner, made, changed, id, also }) => {
     const piece = coin.page ? el("a", { href: root + coin.page }, coin.title || coin.page) : coin.title || say("not-on-file");
-    const all = [piece, coin.reference, coin.description, examiner.name, examiner.reference, `${dated(made)}, ${dated(changed)}`, id, joined(also?.map((one) => one.id) ?? [])];
+    const all = [piece, coin.reference, coin.description, examiner.name, examiner.reference, `${dated(made)}, ${dated(changed)}`, id, joined(", ", ...(also?.map((one) => one.id) ?? []))];
     $("facts").querySelectorAll("dd").forEach((/** @type {any} */ place, /** @type {number} */ at) => {
       put(place, all[at]);
-      place.parentElement.hidden = !all[at];
+      // What every record should have is left to be filled in by hand.
+      place.parentElement.hidden = !all[at] && at !== 1 && at !== 3;
     });
   };
 
   /** @param {EarlierState} state @returns {string} */
   const earlier = ({ what, at, was }) => {
-    const support = () => say("by-revision", was.knowledge.revision, joined(was.support.map((/** @type {RecordedSupport} */ one) => `${one.title} ${minus(one.log10.toFixed(2))}`)));
+    const support = () => say("by-revision", was.knowledge.revision, joined(", ", ...was.support.map((/** @type {RecordedSupport} */ one) => `${one.title} ${minus(one.log10.toFixed(2))}`)));
     // Each kind of state has some of these.
-    const parts = () => joined([was.ask, was.answer === "seen" ? was.say : was.answer, was.opinion, was.quantity, was.quantity && sized(was), was.name, was.title, was.reference, was.description, was.words, was.reasons]);
+    const parts = () => joined(", ", was.ask, was.answer === "seen" ? was.say : was.answer, was.opinion, was.quantity, was.quantity && sized(was), was.name, was.title, was.reference, was.description, was.words, was.reasons);
     const said = what === "support" ? support() : what === "more" ? JSON.stringify(was).slice(0, 300) : parts();
     return say(what === "support" ? "as-of" : "until", dated(at), what, said || say("nothing"));
   };
@@ -66,11 +61,11 @@
     $("edit").href = `examination.html#record=${record.id}`;
     $("export").onclick = () => drawer.give(drawer.fileName({ ...coin, changed: record.changed }), tm.record.write(record));
     put($("changes"), country ? (tm.changesNode(record, country) ?? "") : el("p", "note", say("unknown")));
-    fill("opinion", opinionNodes(record.opinion));
+    fill("opinion", opinionNodes(record.opinion, tm.record.stale(record)));
     facts(record);
 
     const seen = findings.filter(({ answer }) => answer === "seen");
-    fill("findings", seen.map((one) => make("finding", { ...one, noted: joined([one.note, one.photo && say("photograph", one.photo)], " "), speaks: one.speaks || (one.speaks === "" ? say("tells-little") : "") })));
+    fill("findings", seen.map((one) => make("finding", { ...one, noted: joined(" ", one.note, one.photo && say("photograph", one.photo)), speaks: one.speaks || (one.speaks === "" ? say("tells-little") : "") })));
     for (const answer of ["not seen", "cannot tell"]) {
       const asked = findings.filter((one) => one.answer === answer);
       const place = $(answer.replace(" ", "-"));
@@ -80,7 +75,7 @@
     $("not-seen").closest("section").hidden = !findings.length;
     $("findings").parentElement.hidden = !seen.length;
 
-    fill("measurements", measurements.map((one) => make("measurement", { ...one, quantity: one.quantity.replace("-", " "), sized: sized(one) || one.words, typed: one.readings.map(({ name: what, typed, unit }) => joined([what, typed, unit], " ")).join("; "), words: one.value === null ? "" : one.words })));
+    fill("measurements", measurements.map((one) => make("measurement", { ...one, quantity: one.quantity.replace("-", " "), sized: sized(one) || one.words, typed: one.readings.map(({ name: what, typed, unit }) => joined(" ", what, typed, unit)).join("; "), words: one.value === null ? "" : one.words })));
     const strongest = [...record.support].sort((one, other) => other.log10 - one.log10);
     fill("support", strongest.map((one) => make("support", { ...one, log10: minus(one.log10.toFixed(2)) })));
     fill("contradictions", record.contradictions.map((one) => make("contradiction", { ...one, ask: findings.find(({ check }) => check === one.check)?.ask })));
@@ -100,7 +95,7 @@
     sheet.hidden = true;
     $("trouble").hidden = !!record;
     put($("why"), say(id ? "listed" : "choose", trouble));
-    if (record) tm.shelf.country(tm.shelf.countryOf(record.coin.issue), (country) => show(record, country));
+    if (record) tm.shelf.country(record.coin.issue, (country) => show(record, country));
     if (id) drawer.watch(id, start);
   };
 

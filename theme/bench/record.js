@@ -286,6 +286,9 @@
       for (const place of ["findings", "measurements", "pictures", "earlier"]) out[place].sort(byTime);
       return out;
     },
+    stale({ opinion, findings, measurements, earlier }) {
+      return Boolean(opinion) && [...findings, ...measurements, ...earlier.filter(({ what }) => /^(find|meas)/.test(what))].some(({ at }) => when(at) > when(/** @type {RecordedOpinion} */ (opinion).at));
+    },
     changes(record, country) {
       const then = new Map(record.knowledge.entries.map((entry) => [entry.id, entry]));
       return [...new Set([...then.keys(), ...(own(country.issues, record.coin.issue)?.entries ?? [])])].flatMap((id) => {

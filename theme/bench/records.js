@@ -154,11 +154,12 @@
     $("plan").hidden = true;
     show();
     told([say("done", added, merged), ...lost].join(" "));
+    $("files").focus();
   };
 
   $("all").onclick = exportAll;
   $("do").onclick = take;
-  $("not").onclick = () => (($("plan").hidden = true), told(say("nothing")));
+  $("not").onclick = () => (($("plan").hidden = true), told(say("nothing")), $("files").focus());
   $("files").onchange = () => void look([...$("files").files]).then(() => ($("files").value = ""));
   ondragover = (event) => event.preventDefault();
   ondrop = (event) => {

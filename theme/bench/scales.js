@@ -5,7 +5,7 @@
   "use strict";
   /** @typedef {{ values: number[], readings: RecordedMeasurement["readings"], step: number }} Typed */
   const KEPT = "tellmark-scales", NONE = { id: "", title: "", page: "", standards: /** @type {KnownStandard[]} */ ([]), at: 0, issue: /** @type {KnownIssue | null} */ (null), country: /** @type {CountryKnowledge | null} */ (null) };
-  const { byId, el, put, say: sentence } = tm, { show: written, own } = tm.units, { measure, mean } = tm.weighing;
+  const { byId, el, put, say: sentence } = tm, { show: written, own, pair, short, range } = tm.units, { measure, mean } = tm.weighing;
   let coin = NONE;
   /** @type {SiteKnowledge | null} */
   let site = null;
@@ -48,15 +48,12 @@
   /** Of an instrument that is known by its limit alone. @param {Typed} typed @param {string} name @param {string} unit @param {string} instrument */
   const held = ({ values, step }, name, unit, instrument) => measure(values, [name], unit, { step, scatter: 0, calibration: limit(instrument) });
 
-  /** `26.731 ± 0.008 g`, two digits of the uncertainty. @param {number} value @param {number} U @param {string} unit @param {string} [other] the unit to write it in */
-  const pair = (value, U, unit, other = unit) => {
-    const places = Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(tm.units.to(U, other) || 1))));
-    return `${written(value, other, places).replace(other, "").trim()} ± ${written(U, other, places)}`;
-  };
   /** And so in the chosen unit. @param {number} value @param {number} U @param {string} unit */
   const plusMinus = (value, U, unit) => pair(value, U, unit) + (chosen(unit) === unit ? "" : ` (${pair(value, U, unit, chosen(unit))})`);
-  const short = (/** @type {number} */ value, /** @type {string} */ unit) => written(Number(value.toPrecision(5)), unit);
-  const signed = (/** @type {number} */ value, /** @type {number} */ places) => (value < 0 ? "−" : "+") + Math.abs(value).toFixed(places);
+  const signed = (/** @type {number} */ value, /** @type {number} */ places) => {
+    const size = Math.abs(value).toFixed(places);
+    return (!/[1-9]/.test(size) ? "" : value < 0 ? "−" : "+") + size;
+  };
 
   /** The standard's bars, before those of the issue's hypotheses. @param {string} quantity @returns {any[]} */
   const lawful = (quantity) => {
@@ -81,20 +78,20 @@
     const same = new Map();
     for (const { check, ranges } of coin.issue?.checks ?? []) {
       if (coin.country?.checks[check].quantity !== quantity) continue;
-      for (const [at, range] of ranges) {
-        const [low, high] = "mean" in range ? [range.mean - 2 * range.sd, range.mean + 2 * range.sd] : [range.low, range.high];
-        const words = sentence("range", short(low, unit).split(" ")[0], short(high, unit)), one = same.get(words) ?? { low, high, of: [], words };
+      for (const [at, wide] of ranges) {
+        const [low, high] = "mean" in wide ? [wide.mean - 2 * wide.sd, wide.mean + 2 * wide.sd] : [wide.low, wide.high];
+        const words = String(range(low, high, unit)), one = same.get(words) ?? { low, high, of: [], words };
         const known = coin.issue?.hypotheses[at];
         if (known) one.of.push(known), same.set(words, one);
       }
     }
     const stated = out.length && /^(weight|density)$/.test(quantity);
-    for (const { of, ...range } of same.values()) {
+    for (const { of, ...reach } of same.values()) {
       const titles = (/** @type {KnownHypothesis["kind"]} */ kind) => of.filter((one) => one.kind === kind).map((one) => one.title);
       const genuine = titles("genuine").length, altered = titles("alteration"), family = titles("family");
       if (genuine && !family[0] && stated) continue;
       const label = [...(genuine ? [sentence("genuine")] : []), ...family, ...(altered[1] ? [sentence("alterations", altered.length)] : altered)].join(", ");
-      out.push({ class: genuine ? "law" : family[0] ? "false" : "other", label, ...range });
+      out.push({ class: genuine ? "law" : family[0] ? "false" : "other", label, ...reach });
     }
     return out;
   };
@@ -130,7 +127,7 @@
     if (!typed || !sound("weight")) return show("weight"), null;
     const got = measure(typed.values, ["in-air"], "g", balance), off = got.value - (weight?.grams ?? 0);
     const kind = weight && tm.weighing.against(got.value, got.U, weight);
-    show("weight", { said: plusMinus(got.value, got.U, "g"), note: weight ? sentence("off-law", signed(off, 3), signed((off / weight.grams) * 100, 1), weight.grams.toFixed(3), weight.words, [kind]) : "", kind, got, readings: typed.readings, method: "balance" });
+    show("weight", { said: plusMinus(got.value, got.U, "g"), note: weight ? sentence("off-law", signed(off, 3), signed((off / weight.grams) * 100, 1), weight.grams.toFixed(3), weight.words, [kind]) : "", kind, got, more: typed.values[1] || balance.scatter ? [] : [el("p", "how", sentence("one-weight"))], readings: typed.readings, method: "balance" });
     return typed;
   };
 
@@ -211,8 +208,8 @@
   };
   /** Into the open examination if it is of this coin, or into one begun for it. @param {RecordedMeasurement} measurement */
   const carry = (measurement) => {
-    const { record, trouble } = opened(), now = new Date().toISOString(), ours = record && (!coin.issue || record.coin.issue === coin.id);
-    if (!ours && (!coin.issue || !coin.country || !site)) return say(trouble || sentence("no-examination"));
+    const { record, trouble } = opened(), now = new Date().toISOString(), ours = record && [record.coin.issue, coin.country?.issues[record.coin.issue]?.series, ""].includes(coin.id);
+    if (!ours && (!coin.issue || !coin.country || !site)) return say(trouble || sentence(record ? "other-coin" : "no-examination", record?.coin.title ?? ""));
     const into = ours ? record : tm.record.fresh(coin.id, /** @type {any} */ (coin.country), /** @type {any} */ (site), tm.drawer.newId(), now);
     const lost = tm.drawer.save(tm.record.measure(into, { ...measurement, at: now }));
     if (lost) return say(lost);
@@ -250,7 +247,7 @@
   const shown = () => {
     const one = law(), many = !coin.issue && coin.standards.length > 1;
     put(byId("coin-over"), sentence(coin.id ? "coin" : "no-coin"));
-    put(byId("coin-now"), ...(coin.id ? [anchor(tm.root + coin.page, coin.title), el("span", "", [one?.weight?.words, one?.alloy?.words, one?.diameter && `${one.diameter} mm`, one && sentence("standard-is", coin.country?.bases[one.basis] ?? "")].filter(Boolean).join(" · "))] : []));
+    put(byId("coin-now"), ...(coin.id ? [anchor(tm.root + coin.page, coin.title), el("span", "", tm.joined(" · ", one?.weight?.words, one?.alloy?.words, one?.diameter && `${one.diameter} mm`, one && sentence("standard-is", coin.country?.bases[one.basis] ?? "")))] : []));
     recall();
     byId("years").hidden = !many;
     get("standard").length = 0;
@@ -265,7 +262,7 @@
     byId("pick").open = !id;
     coin = NONE;
     if (!id) return shown();
-    tm.shelf.country(tm.shelf.countryOf(id), (country) => {
+    tm.shelf.country(id, (country) => {
       const of = country?.issues[id] ?? null, series = of?.series ?? id, one = country?.series[series];
       if (!country || !one) say(sentence("not-on-file"));
       else coin = { id, title: of?.title ?? one.title, page: of?.page ?? country.entries[series]?.page ?? "", standards: one.standards, at: of ? (of.standard ?? -1) : one.standards.length - 1, issue: of, country };

@@ -37,7 +37,8 @@
   };
 
   tm.shelf = {
-    country(key, done) {
+    country(id, done) {
+      const key = id.split("/")[1] ?? id;
       if (!/^[a-z0-9-]+$/.test(key) || key === "site") return done(null);
       take(key, (knowledge) => {
         stamp(knowledge);

@@ -35,7 +35,7 @@
   };
 
   /** A value in the bench's own unit, in another. @param {number} value @param {string} unit */
-  const to = (value, unit) => (unit === "°F" ? (value * 9) / 5 + 32 : (value / Number(UNITS[unit][1])) * 10 ** -UNITS[unit][2]);
+  const to = (value, unit) => (unit === "°F" ? (value * 9) / 5 + 32 : UNITS[unit] ? (value / Number(UNITS[unit][1])) * 10 ** -UNITS[unit][2] : value);
 
   /** To so many decimals; without them up to six, and no idle noughts. @param {number} value @param {string} unit @param {number} [decimals] */
   const show = (value, unit, decimals) => {
@@ -73,5 +73,19 @@
   /** The bench's own unit of a quantity, or of none of them: nothing. @param {string} quantity */
   const own = (quantity) => QUANTITIES[quantity]?.[0] ?? "";
 
-  tm.units = { parse, show, to, own };
+  /** To the second figure of the uncertainty, as the GUM has it: `26.731 ± 0.008 g`. @param {number} value @param {number | null} u @param {string} own @param {string} [unit] the unit to write it in */
+  const pair = (value, u, own, unit = own) => {
+    if (!u) return show(value, unit);
+    const places = Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(to(u, unit)))));
+    return `${show(value, unit, places).replace(unit, "").trim()} ± ${show(u, unit, places)}`;
+  };
+  /** Five figures. @param {number} value @param {string} unit */
+  const short = (value, unit) => show(Number(value.toPrecision(5)), unit);
+  /** Four. @param {number} low @param {number} high @param {string} unit */
+  const range = (low, high, unit) => {
+    const [from, to] = [low, high].map((end) => show(Number(end.toPrecision(4)), unit));
+    return say("range", from.replace(unit, "").trim(), to);
+  };
+
+  tm.units = { parse, show, to, own, pair, short, range };
 })((window.Tellmark ??= {}));
