@@ -10,6 +10,8 @@ import { extname, join, sep } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { chromium } from "playwright-core";
 
+import { slowDown, slowPage } from "./slow.mjs";
+
 const built = fileURLToPath(new URL("../../public", import.meta.url));
 export const site = process.env.TELLMARK_SITE ?? built;
 if (!existsSync(join(site, "index.html"))) throw new Error(`no site in ${site}: compile one, and name its folder in TELLMARK_SITE`);
@@ -117,7 +119,9 @@ export async function bench(wish = {}) {
     if (response.status() >= 400) log.push(`${response.url()} answered ${response.status()}`);
   });
   await context.route((url) => !inside(url.href), (route) => route.abort());
+  await slowDown(context);
   const page = await context.newPage();
+  await slowPage(page);
   page.on("console", (message) => {
     if (message.type() === "error" || message.type() === "warning") log.push(`${page.url()}: ${message.text()}`);
   });

@@ -353,8 +353,13 @@ async function download(page, act) {
   await file.saveAs(path);
   return { name: file.suggestedFilename(), text: readFileSync(path, "utf8") };
 }
-const give = (/** @type {import("playwright-core").Page} */ page, /** @type {Record<string, string>} */ files) =>
-  page.locator("#records-files").setInputFiles(Object.entries(files).map(([name, text]) => ({ name, mimeType: "application/json", buffer: Buffer.from(text) })));
+/** Files chosen, and read: the page shows what they will do once it has read the last. @param {import("playwright-core").Page} page @param {Record<string, string>} files */
+async function give(page, files) {
+  const plan = page.locator("#records-plan");
+  assert.equal(await plan.isVisible(), false, "a plan that is there already would be taken for the one to come");
+  await page.locator("#records-files").setInputFiles(Object.entries(files).map(([name, text]) => ({ name, mimeType: "application/json", buffer: Buffer.from(text) })));
+  await plan.waitFor();
+}
 
 /** A tab in the background draws no frames, so it is asked now and then. */
 const ASK = { polling: 100, timeout: 20000 };
@@ -574,7 +579,6 @@ describe("the bench's first page", () => {
     const markup = "<img src=x onerror=window.harmed=1><script>window.harmed=1</scr" + "ipt>";
     const evil = JSON.stringify({ ...fresh(OTHER), id: markup, coin: { ...fresh().coin, page: "javascript:window.harmed=1" } });
     await give(one.page, { [`${markup.replace(/\//g, "")}.json`]: evil, "deep.json": "[".repeat(100000), "cut.json": written().slice(0, 900), "picture.json": "\u0089PNG" });
-    await one.page.locator("#records-plan").waitFor();
     const plan = await one.page.locator("#records-plan").innerText();
     for (const words of [/id: expected a UUID in lower-case letters; found "<img src=x/, /coin\.page: expected a page of this site/, /deep\.json/, /breaks off after 900 characters/, /does not begin as one/]) assert.match(plan, words);
     assert.equal(await one.page.locator("#records-do").isVisible(), false);
@@ -674,6 +678,7 @@ describe("the sheet", () => {
     assert.equal(await page.evaluate(() => /** @type {any} */ (window).harmed), undefined);
     assert.equal(await page.evaluate(() => document.getElementById("sheet-page")?.sheet?.cssRules.length), 1, "the signs stay within their text");
     await page.goto(`${one.base}bench/record.html#record=${OTHER}`);
+    await page.locator("#sheet-trouble").waitFor();
     assert.match(await page.locator("#sheet-trouble").innerText(), /damaged.*exported as it is, on the bench/);
     assert.equal(await page.locator("#sheet").isVisible(), false);
     await page.goto(`${one.base}bench/record.html`);
@@ -690,7 +695,7 @@ describe("for everyone", () => {
     const { page } = one;
     const states = /** @type {[string, () => Promise<void>][]} */ ([
       ["list", async () => void (await one.open("bench/index.html"))],
-      ["plan", () => give(page, { "twin.json": records.write(fresh("22222222-2222-4333-8444-555555555555", 2)), "bad.json": "{" }).then(() => page.locator("#records-plan").waitFor())],
+      ["plan", () => give(page, { "twin.json": records.write(fresh("22222222-2222-4333-8444-555555555555", 2)), "bad.json": "{" })],
       ["question", () => page.locator("#records-list .todo button", { hasText: "Remove" }).first().click()],
       ["sheet", async () => { await one.open(`bench/record.html#record=${ID}`); await page.locator("#sheet").waitFor(); await page.locator("#sheet summary").click(); }],
     ]);

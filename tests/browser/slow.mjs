@@ -1,0 +1,44 @@
+// A slower machine, for finding tests that read before a page is done:
+//
+//   TELLMARK_SLOW=6 node --test tests/browser/record.test.mjs
+//
+// The processor of every page is that many times slower, and whatever a page must wait for comes 300 ms late. Tests that
+// measure time give their numbers in this mode and do not judge them.
+
+const rate = Number(process.env.TELLMARK_SLOW ?? 1);
+export const slow = rate > 1;
+
+/** @param {import("playwright-core").BrowserContext} context */
+export async function slowDown(context) {
+  if (!slow) return;
+  await context.addInitScript(late, 300);
+  await context.route(/\/bench\/(know|pictures)\/[^?]*\.js|\/search\/[^?]*\.js/, (route) => void setTimeout(() => route.continue().catch(() => {}), 300));
+}
+
+/** @param {import("playwright-core").Page} page */
+export async function slowPage(page) {
+  if (slow) await (await page.context().newCDPSession(page)).send("Emulation.setCPUThrottlingRate", { rate });
+}
+
+/** Runs in the page, before its scripts. @param {number} ms */
+function late(ms) {
+  const w = /** @type {any} */ (window);
+  const wait = () => new Promise((done) => setTimeout(done, ms));
+  for (const [of, name] of [[Blob.prototype, "text"], [Blob.prototype, "arrayBuffer"], [w, "createImageBitmap"], [HTMLImageElement.prototype, "decode"]]) {
+    const work = of[name];
+    of[name] = async function (/** @type {any[]} */ ...given) {
+      await wait();
+      return work.apply(this, given);
+    };
+  }
+  for (const [of, name] of [[FileReader.prototype, "readAsText"], [FileReader.prototype, "readAsArrayBuffer"], [FileReader.prototype, "readAsDataURL"], [HTMLCanvasElement.prototype, "toBlob"]]) {
+    const work = /** @type {any} */ (of)[name];
+    /** @type {any} */ (of)[name] = function (/** @type {any[]} */ ...given) {
+      void wait().then(() => work.apply(this, given));
+    };
+  }
+  // What another tab has written, and what the address now asks for, is told of late, too.
+  const listen = w.addEventListener;
+  w.addEventListener = (/** @type {string} */ what, /** @type {any} */ done, /** @type {any} */ how) =>
+    listen.call(w, what, /^(storage|hashchange)$/.test(what) ? (/** @type {Event} */ event) => void wait().then(() => done(event)) : done, how);
+}
