@@ -11,8 +11,15 @@ use sha2::{Digest, Sha256};
 use tellmark::corpus::{Corpus, Hypo};
 use tellmark::reckon;
 
+/// The larger collection of the same invented country, which measures every quantity.
+const DEMO: &str = "entries/demo";
+
 fn corpus() -> Corpus {
-    let loaded = tellmark::source::load(&[ORRIN.into()]).expect("the fixture can be read");
+    read(ORRIN)
+}
+
+fn read(collection: &str) -> Corpus {
+    let loaded = tellmark::source::load(&[collection.into()]).expect("the collection can be read");
     let (corpus, problems) = tellmark::check(loaded, Some(TODAY));
     assert!(problems.is_empty(), "{problems:?}");
     corpus
@@ -119,4 +126,30 @@ fn coin_silver_is_among_the_metals_to_compare_with() {
     let silver = alloys.as_array().into_iter().flatten().find(|alloy| alloy["words"] == "silver").expect("silver");
     // Printed tables of the elements: 10.49 g/cm³ at 20 °C (CRC Handbook of Chemistry and Physics).
     assert_eq!(silver["density"], 10.49);
+}
+
+#[test]
+fn a_measurement_has_its_quantity_as_its_cause_unless_it_names_another() {
+    let shelves = shelved(&read(DEMO));
+    let checks = shelves["orrin"]["checks"].as_array().expect("checks");
+    let mut causes: Vec<(&str, &str)> = checks
+        .iter()
+        .filter_map(|check| Some((check["quantity"].as_str()?, check["cause"].as_str()?)))
+        .filter(|(quantity, _)| !quantity.is_empty())
+        .collect();
+    causes.sort_unstable();
+    causes.dedup();
+    let wanted = [
+        ("density", "density"),
+        ("diameter", "diameter"),
+        ("die-axis", "die axis"),
+        ("offset", "mint mark place"),
+        ("thickness", "thickness"),
+        ("tilt", "mint mark place"),
+        ("weight", "weight"),
+    ];
+    assert_eq!(causes, wanted);
+    // A look has the cause it writes, and no other.
+    let ridges = checks.iter().find(|check| check["id"] == "harbour-ridges").expect("the look at the ridges");
+    assert_eq!(ridges["cause"], "edge");
 }

@@ -199,7 +199,7 @@ impl Shelf<'_> {
             id: check.id.to_string(),
             from,
             ask,
-            cause: check.cause.clone().unwrap_or_default(),
+            cause: check.cause().to_string(),
             decisive: check.decisive,
             magnification: check.aid.magnification,
             light: check.aid.light.clone().unwrap_or_default(),

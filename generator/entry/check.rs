@@ -21,8 +21,8 @@ pub struct Check {
     pub span: Span,
     pub place: Option<Place>,
     pub aid: Aid,
-    /// Findings of checks with one cause are not independent: together they count once.
-    pub cause: Option<String>,
+    /// As written; what counts is [`Check::cause`].
+    written_cause: Option<String>,
     pub drawing: Option<Drawing>,
     /// An opinion should not be given without it.
     pub decisive: bool,
@@ -132,7 +132,7 @@ impl Check {
         let kind = CheckKind::read(&mut fields);
         let place = Place::read(&mut fields);
         let aid = Aid::read(&mut fields);
-        let cause = fields.text("cause").map(|(cause, _)| cause);
+        let written_cause = fields.text("cause").map(|(cause, _)| cause);
         let drawing = Drawing::read(&mut fields);
         let decisive = fields.boolean("decisive").unwrap_or(false);
         let years = fields.year_range("years");
@@ -140,7 +140,17 @@ impl Check {
         let span = fields.span;
         fields.finish();
         let (id, id_span) = id?;
-        Some(Check { id, id_span, span, place, aid, cause, drawing, decisive, years, mints, kind: kind? })
+        Some(Check { id, id_span, span, place, aid, written_cause, drawing, decisive, years, mints, kind: kind? })
+    }
+
+    /// Findings of checks with one cause are not independent: together they count once. A measurement without a written
+    /// cause has its quantity as one, so that a look at the same fact can share it. Empty: independent of all others.
+    pub fn cause(&self) -> &str {
+        match (&self.written_cause, &self.kind) {
+            (Some(written), _) => written,
+            (None, CheckKind::Measure { quantity, .. }) => quantity.plain(),
+            (None, CheckKind::Look { .. }) => "",
+        }
     }
 }
 

@@ -111,6 +111,11 @@ impl Quantity {
         QUANTITIES.iter().find(|(_, quantity)| *quantity == self).map_or("", |(word, _)| word)
     }
 
+    /// As prose says it, and as entries write it for a cause.
+    pub fn plain(self) -> &'static str {
+        if self == Quantity::DieAxis { "die axis" } else { self.word() }
+    }
+
     /// The unit its numbers are in.
     pub fn unit(self) -> &'static str {
         match self {

@@ -186,7 +186,7 @@ fn suspicions(page: &Page<'_>, inherited: &[&PlacedCheck<'_>], view: &IssueView<
 fn question(kind: &CheckKind) -> String {
     match kind {
         CheckKind::Look { ask, .. } => ask.text.trim().to_string(),
-        CheckKind::Measure { quantity, .. } => format!("measure the {}", quantity.word().replace('-', " ")),
+        CheckKind::Measure { quantity, .. } => format!("measure the {}", quantity.plain()),
     }
 }
 

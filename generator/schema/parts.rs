@@ -171,7 +171,11 @@ pub const CHECK: Table = Table {
         key("finding", Is::Many(&FINDING), "The answers an examiner can give."),
         WHERE,
         AID,
-        key("cause", Is::Text, "Findings of checks with one cause count once."),
+        key(
+            "cause",
+            Is::Text,
+            "Findings of checks with one cause count once; of a measurement that says nothing else, its quantity.",
+        ),
         FIGURE,
         key("decisive", Is::Yes, "An opinion should not be given without it."),
         key("years", Is::Years, "In a series: only issues of these years."),

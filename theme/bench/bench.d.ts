@@ -78,7 +78,7 @@ interface KnownCheck {
   /** Id of the entry that states it. */
   from: string;
   ask: string;
-  /** Findings of checks with one cause count once. Empty: independent. */
+  /** Findings of checks with one cause count once. A measurement's own is its quantity. Empty: independent. */
   cause: string;
   decisive: boolean;
   magnification: number | null;
