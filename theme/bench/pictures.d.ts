@@ -45,7 +45,7 @@ interface RimFit {
 interface Geometry {
   circle(points: Spot[], click: number): RimFit | Refused;
   ellipse(points: Spot[], click: number): RimFit | Refused;
-  /** Kåsa's algebraic circle: centre x, y, radius. */
+  /** Taubin's algebraic circle: centre x, y, radius. */
   algebraicCircle(points: Spot[]): number[];
   /** Halíř and Flusser's direct ellipse: centre x, y, longer and shorter semi-axis, angle of the longer. */
   directEllipse(points: Spot[]): number[] | null;
