@@ -245,9 +245,8 @@
   function toRecord() {
     const { overlay, found, pictures } = desk;
     const { record, trouble } = current();
-    if (trouble) return desk.say(trouble);
     const ours = record && (!coin || record.coin.issue === coin);
-    if (!ours && !(country?.issues[coin] && site)) return desk.say("No examination is open, and no coin is known to begin one for. Choose the coin on ", el("a", { href: "index.html" }, "the bench"), ", then come back: what is set here is kept, and laid on these pictures again.");
+    if (!ours && !(country?.issues[coin] && site)) return trouble ? desk.say(trouble) : desk.say("No examination is open, and no coin is known to begin one for. Choose the coin on ", el("a", { href: "index.html" }, "the bench"), ", then come back: what is set here is kept, and laid on these pictures again.");
     const at = new Date().toISOString();
     const into = ours ? record : tm.record.fresh(coin, /** @type {CountryKnowledge} */ (country), /** @type {SiteKnowledge} */ (site), tm.drawer.newId(), at);
     const { width = 0, height = 0 } = pictures[0] ?? {};

@@ -189,7 +189,7 @@
         one.words ? el("p", { className: "value" }, one.words) : "",
         one.trouble ? el("p", { className: "how" }, one.trouble) : "",
         says.length ? el("ul", {}, ...says.map(({ lean, words }) => el("li", { className: lean }, `${words}.`))) : "",
-        asked ? el("label", { className: "counts" }, counts, `It is the coin’s ${asked}, for the examination`) : "",
+        asked ? el("label", { className: "counts" }, counts, el("span", {}, `It is the coin’s ${asked}, for the examination`)) : "",
         el("p", { className: "row" }, el("button", { type: "button", id: `show-${one.id}`, onclick: () => measure.points[0] && stage.look(measure.points[0], 1) }, "Show"), el("button", { type: "button", id: `delete-${one.id}`, onclick: () => edit(null), ariaLabel: `Delete ${one.name}` }, "Delete"))));
     }));
     if (held && list.contains($(held))) $(held).focus();
