@@ -162,28 +162,81 @@ describe("what is kept in a file", () => {
       assert.match(said, why);
     }
   });
-  test("keys that do not belong are dropped, words that are not known become the usual ones", () => {
+  test("keys that do not belong are dropped, words that are not known say nothing", () => {
     const odd = { ...full(), pictures: "none", more: 1, marks: [{ first: [1, 2], second: [3, 4], kind: "__proto__", state: "constructor", note: "x" }] };
     const { overlay } = tools.read(JSON.stringify(odd));
-    assert.deepEqual(overlay.marks, [{ first: [1, 2], second: [3, 4], kind: "hollow", state: "open" }]);
+    assert.deepEqual(overlay.marks, [{ first: [1, 2], second: [3, 4], kind: "", state: "open" }]);
     assert.deepEqual(overlay.pictures[0], { name: "", width: 0, height: 0, sha256: "" });
     assert.ok(!("more" in overlay));
   });
 });
 
-describe("marks that repeat, counted", () => {
-  const marks = [[3, 4, "hollow", "same"], [0, 0, "hollow", "same"], [1, 0, "lump", "same"]].map(([x, y, kind, state]) => ({ first: [100 + Number(x), 100 + Number(y)], second: [100, 100], kind, state }));
-  const more = [{ first: [5, 5], second: null, kind: "hollow", state: "same" }, { first: [9, 9], second: null, kind: "line", state: "missing" }, { first: [9, 9], second: null, kind: "line", state: "open" }];
-  test("distance where both were placed, number found, number looked for and not found", () => {
-    const got = tools.repeated({ ...tools.fresh(), marks: [...marks, ...more] }, [1, 0, 0, 1, 0, 0]);
-    // Distances 5, 0 and 1: by hand, the root of 26 / 3.
-    assert.ok(Math.abs(got.rms - Math.sqrt(26 / 3)) < 1e-12);
-    assert.deepEqual([got.same, got.placed, got.missing], [4, 3, 1]);
-    assert.equal(got.words, "4 marks at the same place within 2.9 px rms (3 placed in both): 3 hollows, 1 lump. 1 looked for and not found.");
+describe("marks that repeat, judged by the landmarks' own residual", () => {
+  /** Six landmarks on a ring of 300 px about [500, 500], each out of place by `off` px, a third of a turn on from the one before. @param {number} off @param {number} [n] */
+  const overlay = (off, n = 6) => ({ ...tools.fresh(), landmarks: Array.from({ length: n }, (_, i) => {
+    const [t, e] = [(2 * Math.PI * i) / n, (2 * Math.PI * i) / 3];
+    const first = [500 + 300 * Math.cos(t), 500 + 300 * Math.sin(t)];
+    return { first, second: [first[0] + off * Math.cos(e), first[1] + off * Math.sin(e)], off: false };
+  }), marks: /** @type {any[]} */ ([]) });
+  const mark = (/** @type {number} */ far, kind = "hollow", state = "same") => ({ first: [500 + far, 500], second: [500, 500], kind, state });
+  const of = (/** @type {any} */ it) => ({ it, found: tools.bring(it) });
+
+  test("the limit is the F ratio's: by simulated clicks 1 mark in 100 of the same place lies beyond it", () => {
+    let state = 99;
+    const even = () => ((state = (Math.imul(state, 1664525) + 1013904223) >>> 0) + 0.5) / 2 ** 32;
+    const normal = () => Math.sqrt(-2 * Math.log(even())) * Math.cos(2 * Math.PI * even());
+    const shift = (/** @type {number[]} */ p) => p.map((x) => x + 3 * normal());
+    let [beyond, told] = [0, 0];
+    for (let n = 0; n < 6000; n++) {
+      const it = overlay(0, 7);
+      for (const one of it.landmarks) one.second = shift(one.second);
+      const found = tools.bring(it);
+      const { why, limit } = tools.trust(it, { ...found, outlier: null });
+      const most = why ? NaN : limit([620, 450]);
+      // With 3 px along x and along y the residual never falls under the floor of one pixel; where it is large nothing is told.
+      if (Number.isNaN(most)) continue;
+      const [x, y] = similarity.apply(found.map, shift([620, 450]));
+      told += 1;
+      if (Math.hypot(x - 620, y - 450) > most) beyond += 1;
+    }
+    assert.ok(told > 1000, `${told} told`);
+    // Only fits with a small residual are told from, whose limits are a little short: at most 3 in 100.
+    assert.ok(beyond / told < 0.03, `${beyond} of ${told}`);
   });
-  test("no distance is invented where there is no fit", () => {
-    const got = tools.repeated({ ...tools.fresh(), marks });
-    assert.equal(got.words, "3 marks at the same place: 2 hollows, 1 lump. 0 looked for and not found.");
+  test("near marks are at the same place, a far one is not; each is counted as what it is", () => {
+    const { it, found } = of(overlay(1));
+    it.marks = [mark(3), mark(1), mark(0, ""), mark(60), { ...mark(0), second: null }, { ...mark(0), second: null, state: "missing" }, { ...mark(0), second: null, state: "open" }];
+    const got = tools.repeated(it, found);
+    assert.deepEqual([got.same, got.off, got.eye, got.untold, got.missing], [3, 1, 1, 0, 1]);
+    assert.match(got.words, /^3 marks at the same place, at most \d\.\d px apart \(landmarks: residual 1\.0 px rms\): 1 of a kind not said, 2 hollows\. 1 not at the same place, farther off than the landmarks explain\. 1 there by eye, not placed\. 1 looked for and not found\.$/);
+    assert.match(tools.judge(it, found, it.marks[3]).words, /^not at the same place: over \d/);
+    assert.match(tools.judge(it, found, it.marks[0]).words, /^at the same place, within \d/);
+  });
+  test("the claim is withheld, and why: no fit, two landmarks, an outlier, the other hand, a large residual, a mark far outside", () => {
+    const cases = /** @type {[any, RegExp][]} */ ([
+      [overlay(0, 1), /Two landmarks are needed/],
+      [overlay(0, 2), /Two landmarks always fit: set a third/],
+      [overlay(40), /a mark may lie \d+ px off and be the same: too far to tell it from chance/],
+    ]);
+    const moved = overlay(0.5, 8);
+    moved.landmarks[5].second[0] += 60;
+    cases.push([moved, /Landmark 6 does not agree with the others/]);
+    const flipped = overlay(0.5, 8);
+    for (const one of flipped.landmarks) one.second[0] = 1000 - one.second[0] + 0.2 * one.second[1];
+    flipped.landmarks.forEach((one, i) => (one.second[0] = 1000 - one.first[0] + 0.3 * Math.cos(i)));
+    cases.push([flipped, /other hand fits far better: mirror/]);
+    for (const [it, why] of cases) {
+      it.marks = [mark(0), mark(2)];
+      const found = tools.bring(it);
+      assert.match(tools.trust(it, found).why, why);
+      const { words, same } = tools.repeated(it, found);
+      assert.equal(same, 0);
+      assert.doesNotMatch(words, /^\d+ marks? at the same place/);
+      assert.match(words, why);
+    }
+    const { it, found } = of(overlay(1));
+    it.marks = [{ ...mark(0), first: [9000, 500], second: [9000, 500] }];
+    assert.match(tools.repeated(it, found).words, /^0 marks at the same place\. 1 too far from the landmarks to say\./);
   });
 });
 
@@ -403,7 +456,12 @@ describe("in the browser, from disk", () => {
     near(await seen("difference", 1), a.map((x, at) => Math.abs(x - b[at])), "difference");
     near(await seen("difference", 3), a.map((x, at) => 3 * Math.abs(x - b[at])), "difference, brightened");
     near(await seen("edges", 100), a, "edges, where there is none");
-    const rim = /** @type {number[]} */ (await seen("edges", 100, [560, 440 + 390 + 4]));
+    // By recorded clicks the outline lies a pixel or so out: the reddest of a few places across it.
+    let rim = [0, 255, 255];
+    for (const out of [-6, -4, -2, 0, 2, 4, 6]) {
+      const got = /** @type {number[]} */ (await seen("edges", 100, [560, 440 + 390 + out]));
+      if (got[0] - got[1] > rim[0] - rim[1]) rim = got;
+    }
     assert.ok(rim[0] > 180 && rim[0] > rim[1] + 60 && rim[0] > rim[2] + 60, `edges, at the rim of the second picture: ${rim}`);
     assert.deepEqual(one.log, []);
     await one.close();
@@ -432,8 +490,11 @@ describe("in the browser, from disk", () => {
     assert.equal(await page.locator("#blink").getAttribute("aria-pressed"), "false");
     await page.emulateMedia({ reducedMotion: "reduce" });
     await page.locator("#blink").waitFor({ state: "hidden" });
-    await page.locator("#swap").click();
-    assert.equal(await page.evaluate(() => /** @type {any} */ (window).Tellmark.overlay.desk.swapped), true);
+    const swapped = () => page.evaluate(() => /** @type {any} */ (window).Tellmark.overlay.desk.swapped);
+    for (let n = 0; n < 2; n++) {
+      await page.locator("#swap").click();
+      assert.equal(await page.locator("#seen").innerText(), (await swapped()) ? "Seen now: the second picture, suspect two.png." : "Seen now: the first picture, suspect one.png.");
+    }
     assert.deepEqual(await delays(), asked);
     await one.close();
   });
@@ -454,6 +515,8 @@ describe("in the browser, from disk", () => {
     const { Description: words, Comment: facts } = texts(png);
     const found = await desk("found");
     for (const part of ["suspect one.png (1100 × 860 px)", "suspect two.png", `turned ${found.degrees.toFixed(2)}° clockwise`, `scaled by ${found.scale.toFixed(4)}`, "not mirrored", `6 landmarks, residual ${found.rms.toFixed(2)} px rms`, "Shown: fade, second picture 0 %", "qualified examiner"]) assert.ok(words.includes(part), `${part} in: ${words}`);
+    const each = found.used.map((/** @type {number} */ _, /** @type {number} */ at) => new RegExp(`${at + 1}: \\d+\\.\\d\\d`));
+    for (const one of each) assert.match(/Residual of each landmark, px: (.*?)\.(?: |\n|$)/.exec(words)?.[0] ?? "", one);
     const kept = JSON.parse(facts);
     assert.equal(kept.overlay.landmarks.length, 6);
     assert.equal(kept.fit.rms, found.rms);
@@ -501,10 +564,116 @@ describe("in the browser, from disk", () => {
     await again.said(/holds no landmarks of an overlay. What is set on the page is kept/);
     assert.deepEqual(await again.desk("overlay"), overlay);
     const other = JSON.parse(buffer.toString());
-    other.pictures[1].width = 5;
+    other.pictures[1].sha256 = "0".repeat(64);
     await page.locator("#open-marks").setInputFiles({ name: "marks.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(other)) });
-    await again.said(/set on pictures of another size: suspect two\.png, 5 × 860 px/);
+    await again.said(/belongs to other pictures: .*suspect two\.png, 1100 × 860 px/);
+    assert.deepEqual(await again.desk("overlay"), overlay, "these keep their own");
     await one.close();
+  });
+
+  test("another photograph of the same size does not take the landmarks over; they come back with their own, also after a reload", async () => {
+    const one = await bench();
+    const { page, give, bring, desk, hung } = await start(one);
+    await give(0, pair[0]);
+    await give(1, pair[1]);
+    await bring();
+    const { landmarks } = await desk("overlay");
+    // 1100 × 860 px as well: the picture seen in a mirror.
+    await give(1, pair[2]);
+    assert.match(await page.locator("#overlay-status").innerText(), /not the picture before it, so what was set on that one was put aside.*“suspect two\.png”/);
+    assert.deepEqual((await desk("overlay")).landmarks.map((/** @type {any} */ item) => item.second), Array(6).fill(null));
+    assert.equal(await page.locator("#undo").getAttribute("aria-disabled"), "true", "nor by undoing");
+    await give(1, pair[1]);
+    assert.match(await page.locator("#overlay-status").innerText(), /was kept, and is laid on them again/);
+    assert.deepEqual((await desk("overlay")).landmarks, landmarks);
+    await page.reload();
+    await give(0, pair[0]);
+    assert.equal((await desk("overlay")).landmarks.length, 0);
+    await give(1, { ...pair[1], name: "renamed.png" });
+    await hung(1, "renamed");
+    assert.deepEqual((await desk("overlay")).landmarks, landmarks);
+    assert.deepEqual(one.log, []);
+    await one.close();
+  });
+
+  test("a browser that keeps nothing says so, and landmarks put aside still come back while the page is open", async () => {
+    const one = await bench();
+    await one.context.addInitScript(() => {
+      Storage.prototype.setItem = () => {
+        throw new DOMException("full", "QuotaExceededError");
+      };
+    });
+    const { page, give, bring, desk } = await start(one);
+    await give(0, pair[0]);
+    await give(1, pair[1]);
+    await bring();
+    assert.ok(await page.locator("#unkept").isVisible());
+    const { landmarks } = await desk("overlay");
+    await give(1, pair[2]);
+    await give(1, pair[1]);
+    assert.deepEqual((await desk("overlay")).landmarks, landmarks);
+    assert.deepEqual(one.log, []);
+    await one.close();
+  });
+
+  test("places outside a picture are refused in words; undo keeps the focus", async () => {
+    const one = await bench();
+    const { page, give, click, desk, said } = await start(one);
+    await give(0, pair[0]);
+    await give(1, pair[1]);
+    await click(0, [-30, 400]);
+    await said(/outside the first picture: nothing was set/);
+    assert.equal((await desk("overlay")).landmarks.length, 0);
+    const pane = page.locator(".pane-side .pane").nth(1);
+    await pane.focus();
+    for (let n = 0; n < 80; n++) await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("Enter");
+    const [{ second }] = (await desk("overlay")).landmarks;
+    assert.equal(second[0], WIDE, "the cross stops at the border");
+    await page.locator("#undo").focus();
+    for (let n = 0; n < 3; n++) await page.keyboard.press("Enter");
+    assert.equal((await desk("overlay")).landmarks.length, 0);
+    assert.equal(await page.evaluate(() => document.activeElement?.id), "undo");
+    assert.deepEqual(one.log, []);
+    await one.close();
+  });
+
+  test("nothing covers a picture or a list: what is said stands beside them; names of any length keep the pictures level", async () => {
+    for (const width of [1440, 820, 390]) {
+      const one = await bench({ width, height: 900, still: true });
+      const { page, give, bring, click } = await start(one);
+      await give(0, { ...pair[0], name: "a photograph with a name so long that it takes more than one line in any window there is.png" });
+      await give(1, pair[1]);
+      await bring();
+      const line = page.locator(".said").first();
+      assert.match(await line.innerText(), /Landmark 6 set in the second picture/);
+      const boxes = await page.evaluate(() => [...document.querySelectorAll(".pane, .said:not(:empty), table")].map((node) => {
+        const { left, top, right, bottom } = node.getBoundingClientRect();
+        return { name: node.className || node.id, left, top, right, bottom };
+      }));
+      for (const [at, a] of boxes.entries()) for (const b of boxes.slice(at + 1)) {
+        assert.ok(a.right <= b.left + 1 || b.right <= a.left + 1 || a.bottom <= b.top + 1 || b.bottom <= a.top + 1, `${width}: ${a.name} and ${b.name}`);
+      }
+      const panes = boxes.filter(({ name }) => name === "pane");
+      if (width > 600) assert.equal(panes[0].top, panes[1].top, `${width}`);
+      assert.equal((await page.locator(".facts").innerText()).match(/mirrored/gi)?.length, 1);
+      // Drawn on the canvas: what does not agree is not cut off at its edge.
+      await click(0, [1080, 430]);
+      await click(1, [700, 300]);
+      const cut = await page.evaluate(() => {
+        const tm = /** @type {any} */ (window).Tellmark.overlay;
+        const ctx = tm.sheet(200, 60);
+        /** @type {number[]} */
+        const right = [];
+        const write = ctx.fillText.bind(ctx);
+        ctx.fillText = (/** @type {string} */ words, /** @type {number} */ x, /** @type {number} */ y) => (right.push(ctx.getTransform().e + x + ctx.measureText(words).width, ctx.getTransform().e + x), write(words, x, y));
+        tm.mark(ctx, [180, 30], 0, "7  55.1 does not agree", 1);
+        return right;
+      });
+      assert.ok(cut[0] <= 200 && cut[1] >= 0, `${cut}`);
+      assert.deepEqual(one.log, []);
+      await one.close();
+    }
   });
 
   test("pictures that cannot be opened: said why, the picture and the marks before are kept", async () => {
@@ -535,17 +704,17 @@ describe("in the browser, from disk", () => {
     // A wrong ending is no reason to refuse: said, and opened.
     await give(1, { ...pair[1], name: "suspect two.jpg" });
     assert.match(await page.locator(".trouble").nth(1).innerText(), /Named \.jpg/);
-    assert.equal((await desk("overlay")).landmarks.length, 6, "the same size: marks stay");
+    assert.equal((await desk("overlay")).landmarks.length, 6, "the same picture under another name: marks stay");
     const small = await page.evaluate(() => {
       const canvas = document.createElement("canvas");
       [canvas.width, canvas.height] = [300, 200];
       return canvas.toDataURL("image/png").split(",")[1];
     });
     await give(1, { name: "small.png", mimeType: "image/png", buffer: Buffer.from(small, "base64") });
-    assert.match(await page.locator("#overlay-status").innerText(), /another size.*undo brings it back/);
+    assert.match(await page.locator("#overlay-status").innerText(), /not the picture before it.*put aside/);
     assert.deepEqual((await desk("overlay")).landmarks.map((/** @type {any} */ item) => item.second), Array(6).fill(null));
-    await page.locator("#undo").click();
-    assert.deepEqual((await desk("overlay")).landmarks, before.landmarks);
+    await give(1, pair[1]);
+    assert.deepEqual((await desk("overlay")).landmarks, before.landmarks, "back with its picture");
     assert.deepEqual(one.log, []);
     await one.close();
   });
@@ -599,9 +768,11 @@ describe("the invented suspects, drawn from numbers that stand beside them", () 
     await page.getByRole("button", { name: /^Mark .: not there$/ }).click();
     const lump = on(false).findIndex((/** @type {any} */ { kind }) => kind === "lump");
     await page.getByLabel(`Mark ${tools.letter(lump)} is a`).selectOption("lump");
+    for (const [at, { kind }] of on(false).entries()) if (kind !== "lump") await page.getByLabel(`Mark ${tools.letter(at)} is a`).selectOption("hollow");
     const words = await page.locator("#counted").innerText();
-    assert.match(words, /^4 marks at the same place within \d\.\d px rms: 3 hollows, 1 lump\. 1 looked for and not found\.$/);
-    assert.ok(Number(/within (\d\.\d)/.exec(words)?.[1]) <= 1.5, words);
+    console.log(words);
+    assert.match(words, /^4 marks at the same place, at most \d\.\d px apart \(landmarks: residual \d\.\d px rms\): 3 hollows, 1 lump\. 1 looked for and not found\.$/);
+    assert.ok(Number(/most (\d\.\d)/.exec(words)?.[1]) <= 2.5, words);
     assert.deepEqual(one.log, []);
     await one.close();
   });
@@ -632,13 +803,30 @@ describe("marks that repeat", () => {
     await page.getByRole("button", { name: "Mark c: there", exact: true }).click();
     await click(0, [450, 330]);
     await page.getByRole("button", { name: "Mark d: not there" }).click();
+    assert.deepEqual((await desk("overlay")).marks.map((/** @type {any} */ one) => one.kind), ["", "", "", ""], "nothing is said of them unasked");
+    assert.equal(await page.getByLabel("Mark a is a").inputValue(), "");
     await page.getByLabel("Mark b is a").selectOption("lump");
     const words = await page.locator("#counted").innerText();
-    assert.match(words, /^3 marks at the same place within \d\.\d px rms \(2 placed in both\): 2 hollows, 1 lump\. 1 looked for and not found\.$/);
-    assert.ok(Number(/within (\d\.\d)/.exec(words)?.[1]) < 3.5, words);
+    assert.match(words, /^2 marks at the same place, at most \d\.\d px apart \(landmarks: residual \d\.\d px rms\): 1 of a kind not said, 1 lump\. 1 there by eye, not placed\. 1 looked for and not found\.$/);
+    assert.match(await page.locator("#marks tbody tr").first().innerText(), /at the same place, within \d\.\d px/);
+    // A landmark out of place takes the claim back, until it is left out.
+    await page.locator("[name=sets][value=landmarks]").check();
+    await click(0, [650, 300]);
+    await click(1, back([690, 325]));
+    assert.match(await page.locator("#counted").innerText(), /^2 marks set in both pictures; whether at the same place is not said\. Landmark 7 does not agree/);
+    await page.getByRole("button", { name: "Leave it out" }).click();
+    assert.equal(await page.locator("#counted").innerText(), words);
 
+    // With no examination open, one is begun for the coin that the address names.
     await page.locator("#to-record").click();
-    await said(/No examination is open/);
+    await said(/^An examination was begun\. Put into the examination of/);
+    const begun = await page.evaluate(() => {
+      const tm = /** @type {any} */ (window).Tellmark;
+      return tm.drawer.open(tm.drawer.current()).record;
+    });
+    assert.equal(begun.coin.issue, issue);
+    assert.equal(begun.pictures.length, 1);
+    assert.ok(await page.locator(".said a[href*=examination]").isVisible());
     const id = "6f1c2a9e-3b4d-4c5e-8f60-718293a4b5c6";
     await page.evaluate(([coin, uuid]) => new Promise((done) => {
       const tm = /** @type {any} */ (window).Tellmark;
@@ -652,7 +840,7 @@ describe("marks that repeat", () => {
     await said(/Put into the examination of/);
     const record = await page.evaluate((uuid) => /** @type {any} */ (window).Tellmark.drawer.open(uuid).record, id);
     assert.equal(record.pictures.length, 1);
-    assert.match(record.pictures[0].words, /3 marks at the same place within/);
+    assert.match(record.pictures[0].words, /2 marks at the same place, at most/);
     const overlay = await desk("overlay");
     assert.deepEqual(record.pictures[0].marks, overlay);
     // From the record it is reopened by its address.
@@ -665,10 +853,22 @@ describe("marks that repeat", () => {
   });
 });
 
+test("with no examination and no coin known, the way to the bench is shown", async () => {
+  const one = await bench();
+  const { page, give, said } = await start(one);
+  await give(0, pair[0]);
+  await page.locator("#to-record").click();
+  await said(/No examination is open, and no coin is known/);
+  await page.locator("#keep ~ .said a").click();
+  await page.waitForURL(/bench\/index\.html$/);
+  assert.deepEqual(one.log, []);
+  await one.close();
+});
+
 describe("reference pictures of the site", () => {
   const known = JSON.parse(JSON.stringify(vm.runInNewContext(`let held; const Tellmark = { shelve: (key, data) => (held = data) }; ${textOf("bench/know/orrin.js")}; held`)));
   const [issue, coin] = Object.entries(known.issues).find(([, one]) => one.pictures.length) ?? ["", { pictures: [] }];
-  const src = coin.pictures[0]?.src ?? "";
+  const { src, name, id } = coin.pictures[0] ?? { src: "", name: "", id: "" };
   const script = `${src.replace(/\.[^.]+$/, "")}.js`;
 
   /** @param {boolean} there Whether the script beside the picture can be read. */
@@ -678,7 +878,7 @@ describe("reference pictures of the site", () => {
     if (!there) await one.context.route((url) => url.href.endsWith(script), (route) => route.abort());
     const all = await start(one, `#${issue}`);
     await all.page.locator(".known").first().selectOption(src);
-    await all.hung(0, src.split("/").pop());
+    await all.hung(0, name);
     return { one, ...all };
   }
 
@@ -695,7 +895,16 @@ describe("reference pictures of the site", () => {
     const waiting = page.waitForEvent("download");
     await page.locator("#save-picture").click();
     const png = readFileSync(await (await waiting).path());
-    assert.ok(texts(png).Description.includes(src.split("/").pop()));
+    const words = texts(png).Description;
+    assert.ok(words.includes(`First picture: ${name} (`), words);
+    assert.ok(!words.includes(src.split("/").pop()), "not by its file");
+    // The coin, the day, that it is invented, whose the reference picture is and under which licence: as the page of the picture has it.
+    const entry = id.slice(0, id.lastIndexOf("/"));
+    const album = vm.runInNewContext(`let held; const Tellmark = { album: (entry, data) => (held = data) }; ${textOf(`bench/pictures/${entry}.js`)}; held`);
+    const { credit } = album.photos.find((/** @type {any} */ one) => `${entry}/${one.id}` === id);
+    assert.match(credit, /CC0/);
+    for (const part of ["Invented: this coin", `Coin: ${coin.title}.`, `Made on ${new Date().toISOString().slice(0, 4)}`, `The first picture is a reference picture of Tellmark: ${credit}.`]) assert.ok(words.includes(part), `${part} in: ${words}`);
+    assert.equal(await page.locator("#overlay-issue a").getAttribute("href"), `../${coin.page}`);
     const image = pixels(png);
     const colours = new Set(Array.from({ length: 400 }, (_, at) => image.at(100 + at * 2, 300).join()));
     assert.ok(colours.size > 20, "the picture is in it, and not a plain ground");

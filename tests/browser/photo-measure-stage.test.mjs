@@ -59,6 +59,57 @@ test("by keyboard alone: marks at the cross, nudged, taken back and done again",
   await one.close();
 });
 
+test("by keys the magnifier is at the cross, with what lies there, wherever the mouse was left", async () => {
+  const one = await bench({ still: true });
+  const page = await one.open(PAGE);
+  const bytes = await drawn(page, "pen.fillStyle='#000';pen.fillRect(0,0,900,700);pen.fillStyle='#fff';pen.fillRect(450,0,450,700);", 900, 700, "image/png");
+  await opened(page, "halves.png", bytes);
+  await page.mouse.move(...(await onPage(page, [100, 100])));
+  const loupe = page.locator(".loupe");
+  const bright = () => loupe.evaluate((/** @type {HTMLCanvasElement} */ canvas) => {
+    // By way of a small copy: reading the magnifier itself back twice draws a warning of the browser.
+    const pen = /** @type {CanvasRenderingContext2D} */ (document.createElement("canvas").getContext("2d"));
+    pen.drawImage(canvas, -canvas.width * 0.3, -canvas.height * 0.3);
+    return pen.getImageData(0, 0, 1, 1).data[0];
+  });
+  const place = () => loupe.evaluate((node) => { const box = node.getBoundingClientRect(); return [box.left, box.top]; });
+  assert.equal(await bright(), 0, "black under the mouse");
+  await page.locator(".openseadragon-canvas").focus();
+  for (let n = 0; n < 3; n++) await page.keyboard.press("ArrowRight");
+  await settled(page);
+  assert.ok(await loupe.isVisible());
+  assert.equal(await bright(), 255, "white at the cross");
+  const box = await page.locator(".openseadragon-canvas").boundingBox() ?? { x: 0, y: 0, width: 0, height: 0 };
+  const [left, top] = await place();
+  assert.ok(Math.abs(left - box.x - box.width / 2) < 60 && Math.abs(top - box.y - box.height / 2) < 60, `beside the cross: ${left}, ${top}`);
+  assert.deepEqual(one.log, []);
+  await one.close();
+});
+
+test("undone to the end, and done again to the end, the focus stays on its button", async () => {
+  const one = await bench({ still: true });
+  const page = await one.open(PAGE);
+  await opened(page, "plain.png", png(900, 700));
+  await click(page, [200, 200], [500, 300]);
+  for (const [id, count] of /** @type {[string, number][]} */ ([["undo", 0], ["redo", 2]])) {
+    await page.locator(`#${id}`).focus();
+    for (let n = 0; n < 3; n++) await page.keyboard.press("Enter");
+    assert.equal(await page.locator(".on-rim").count(), count);
+    assert.equal(await page.evaluate(() => document.activeElement?.id), id);
+    assert.equal(await page.locator(`#${id}`).getAttribute("aria-disabled"), "true");
+  }
+  // A result taken away hands the focus to the next, and the last one to the tools.
+  await tool(page, "distance");
+  await click(page, [200, 350], [700, 350], [200, 360], [700, 360]);
+  for (const wanted of [/^Delete Distance 1/, /^$/]) {
+    await page.getByRole("button", { name: /^Delete/ }).first().press("Enter");
+    assert.match(await page.evaluate(() => document.activeElement?.getAttribute("aria-label") ?? ""), wanted);
+    assert.equal(await page.evaluate(() => document.activeElement?.tagName), "BUTTON");
+  }
+  assert.deepEqual(one.log, []);
+  await one.close();
+});
+
 test("a mark is dragged, and a click beside one while marking makes another", async () => {
   const one = await bench({ still: true });
   const page = await one.open(PAGE);

@@ -6,7 +6,7 @@ import { createRequire } from "node:module";
 import { after, test } from "node:test";
 
 import { bench, close } from "./bench.mjs";
-import { click, COIN, COIN_DRAWING, DEGREE, demo, drawn, give, measured, numbers, onPage, opened, PAGE, png, settled, text, tool, TRUE, value, zoomOn } from "./photos.mjs";
+import { click, COIN, COIN_DRAWING, DEGREE, demo, drawn, give, means, measured, numbers, onPage, opened, PAGE, png, settled, text, tool, TRUE, value, zoomOn } from "./photos.mjs";
 
 after(close);
 
@@ -14,6 +14,8 @@ test("recorded clicks on a leaning coin give back its numbers, and what the true
   const one = await bench({ still: true, height: 1000 });
   const page = await one.open(`${PAGE}#${COIN}`);
   await page.locator("#coin a").waitFor();
+  await means(page, "mark-turn", "centre");
+  await means(page, "mark-to-keel", "points");
   const bytes = await drawn(page, COIN_DRAWING, 3000, 2800, "image/png");
   const { dots } = await measured(page, bytes);
   assert.ok(await page.locator("#leans").isVisible(), "an ellipse is suggested");
@@ -22,8 +24,9 @@ test("recorded clicks on a leaning coin give back its numbers, and what the true
   assert.ok(Math.abs(radius - TRUE.radius) < 4, `radius ${radius}`);
   assert.ok(Math.abs(lean - TRUE.lean) < Math.max(0.8, wide), `lean ${lean} ± ${wide}`);
   assert.match(await text(page, "diameter-said"), /24\.6 mm by the standard/);
-  // Half a pixel of the screen at this zoom is more than the pixel that was stated.
-  assert.match(await text(page, "coarse"), /half a pixel of the screen/);
+  // A pixel of the screen at this zoom is more than the two of the picture that were stated.
+  assert.match(await text(page, "coarse"), /^Set to ± \d+(\.\d)? px, a pixel of the screen/);
+  assert.equal(await page.inputValue("#click"), /± ([\d.]+) px/.exec(await text(page, "coarse"))?.[1], "the field and the sentence say the same");
 
   await tool(page, "place");
   await click(page, dots["010"]);
@@ -64,6 +67,25 @@ test("recorded clicks on a leaning coin give back its numbers, and what the true
   await click(page, dots["110"], dots["001"], dots["101"]);
   const [off] = numbers(await value(page, 6));
   assert.ok(Math.abs(off - (200 * TRUE.meets * Math.cos(0.3) * 24.6) / (2 * TRUE.radius)) < 0.05, `offset ${off} mm`);
+
+  // Each kind of tilt and of offset is compared with checks that mean it, and with no other.
+  const row = (/** @type {number} */ n) => page.locator("#results > li").nth(n);
+  assert.match(await row(4).innerText(), /Not compared: the tilt on file is from the line to the centre \(look \d+\)/);
+  assert.match(await row(6).innerText(), /Not compared: the offset on file is between two points/);
+  for (const n of [4, 6]) {
+    assert.doesNotMatch(await row(n).innerText(), /Within|Outside/i);
+    assert.equal(await row(n).locator(".counts").count(), 0, "and cannot be passed on as it");
+  }
+  assert.match(await row(1).locator(".counts").innerText(), /It is the coin’s tilt from the line to the centre, for the examination/);
+  assert.match(await row(3).locator(".counts").innerText(), /It is the coin’s offset between two points/);
+  // A check that does not say what it means gives its numbers and no verdict.
+  await means(page, "mark-turn", "");
+  await page.fill("#diameter", "24.6");
+  for (const n of [1, 4]) {
+    assert.match(await row(n).innerText(), /On file, without saying whether it is on a base line or from the line to the centre: −0\.1 to 3\.1°: the true dies/);
+    assert.doesNotMatch(await row(n).innerText(), /Within|outside/i);
+  }
+  assert.match(await row(4).locator(".counts").innerText(), /tilt on a base line/);
 
   // The places on file are drawn where they are: the pin of the look at 6:12 lies on the green dot's line.
   const pin = await page.locator(".pin", { hasText: "5" }).first().getAttribute("transform");
@@ -160,6 +182,97 @@ test("a close view without the rim still gives the tilt on a base line, of the t
   await one.close();
 });
 
+test("a stroke that runs along the letter is refused in words, not given a number", async () => {
+  const one = await bench({ still: true });
+  const page = await one.open(PAGE);
+  await opened(page, "plain.png", png(900, 700));
+  await tool(page, "meets");
+  await click(page, [400, 400], [400, 440], [430, 420], [430, 460]);
+  const words = await page.locator("#results > li").innerText();
+  assert.match(words, /too nearly the same way|do not meet/);
+  await click(page, [400, 400], [401, 500], [430, 420], [430, 520]);
+  assert.match(await page.locator("#results > li").nth(1).innerText(), /too nearly the same way/);
+  assert.equal(await page.locator("#results .value").count(), 0);
+  // Across it, the answer has a sense; and one that may as well lie on the letter is not called beyond it.
+  await click(page, [300, 300], [400, 300], [500, 400], [500, 302]);
+  assert.doesNotMatch(await value(page, 2), /above it/);
+  assert.deepEqual(one.log, []);
+  await one.close();
+});
+
+test("places outside the photograph are refused in words, by hand and by key; a mark dragged stays within", async () => {
+  const one = await bench({ still: true });
+  const page = await one.open(PAGE);
+  await opened(page, "tall.png", png(300, 600));
+  await click(page, [-100, 300]);
+  assert.match(await text(page, "trouble"), /outside the photograph: nothing was marked/);
+  assert.equal(await page.locator(".on-rim").count(), 0);
+  await page.locator(".openseadragon-canvas").focus();
+  for (let n = 0; n < 8; n++) await page.keyboard.press("ArrowRight");
+  await settled(page);
+  await page.keyboard.press("Enter");
+  assert.equal(await page.locator(".on-rim").count(), 0);
+  assert.match(await text(page, "trouble"), /outside/);
+  await page.keyboard.press("0");
+  await settled(page);
+  await click(page, [150, 300]);
+  assert.equal(await page.locator(".on-rim").count(), 1);
+  assert.equal(await text(page, "trouble"), "");
+  const [x, y] = await onPage(page, [150, 300]);
+  const [left] = await onPage(page, [-60, 300]);
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(left, y, { steps: 4 });
+  await page.mouse.up();
+  const kept = await page.evaluate(() => JSON.parse(localStorage.getItem(Object.keys(localStorage).find((key) => key.startsWith("tellmark-marks-")) ?? "") ?? "{}").rim);
+  assert.equal(kept[0][0], 0, "at the edge of the picture");
+  assert.deepEqual(one.log, []);
+  await one.close();
+});
+
+test("a rim of as many clicks as unknowns has nothing left to check it by, and says so", async () => {
+  const one = await bench({ still: true });
+  const page = await one.open(PAGE);
+  await opened(page, "plain.png", png(900, 700));
+  await click(page, [200, 350], [450, 100], [700, 350]);
+  assert.match(await text(page, "rim-said"), /With three clicks nothing is left to check it by/);
+  assert.doesNotMatch(await text(page, "rim-said"), /px off it/);
+  await click(page, [450, 600]);
+  assert.match(await text(page, "rim-said"), /The clicks lie \d\.\d px off it/);
+  await page.locator("input[name=shape][value=ellipse]").check();
+  await click(page, [627, 527]);
+  assert.match(await text(page, "rim-said"), /With five clicks nothing is left to check it by/);
+  assert.deepEqual(one.log, []);
+  await one.close();
+});
+
+test("a reference picture sets the face that its name tells", async () => {
+  const one = await bench({ still: true });
+  const page = await one.open(`${PAGE}#${COIN}`);
+  await page.locator("#coin a").waitFor();
+  const face = () => page.locator("input[name=face]:checked").inputValue();
+  for (const [label, wanted] of [["reverse whole", "reverse"], ["obverse whole", "obverse"], ["reverse mark", "reverse"]]) {
+    await page.locator("#site-picture").selectOption({ label });
+    await page.waitForFunction((was) => document.getElementById("about")?.textContent !== was, await text(page, "about"));
+    assert.equal(await face(), wanted, label);
+  }
+  // Neither the crack's name nor its words say a face: what it shows does, where a check has its place.
+  const told = await page.evaluate((coin) => new Promise((done) => {
+    const tm = /** @type {any} */ (window).Tellmark;
+    tm.shelf.country("orrin", (/** @type {any} */ country) => {
+      const issue = country.issues[coin];
+      const placed = issue.checks.find((/** @type {any} */ one) => one.at);
+      const shows = [country.checks[placed.check].id];
+      const all = [{ name: "x", alt: "y", src: "z.png", shows }, { name: "x", alt: "an obverse like a reverse", src: "z.png", shows: [] }];
+      done([placed.at.face, ...all.map((picture) => tm.photoMarks.faceOf(picture, issue, country))]);
+    });
+  }), COIN);
+  assert.equal(told[1], told[0]);
+  assert.equal(told[2], "", "words that say both say neither");
+  assert.deepEqual(one.log, []);
+  await one.close();
+});
+
 test("short arcs are warned of and clicks on one line refused, in words", async () => {
   const one = await bench({ still: true });
   const page = await one.open(PAGE);
@@ -183,6 +296,7 @@ test("results go into the examination with their numbers and marks, and come bac
   const one = await bench({ still: true, height: 1000 });
   let page = await one.open(`${PAGE}#${COIN}`);
   await page.locator("#coin a").waitFor();
+  await means(page, "mark-turn", "centre");
   const bytes = await drawn(page, COIN_DRAWING, 3000, 2800, "image/png");
   const { dots } = await measured(page, bytes);
   await page.locator("#take-ellipse").click();
@@ -205,6 +319,10 @@ test("results go into the examination with their numbers and marks, and come bac
   assert.equal(tilt.unit, "°");
   assert.equal(tilt.method, "photograph");
   assert.ok(Math.abs(tilt.value - TRUE.tilt) < 0.5 && tilt.uncertainty > 0.05 && tilt.uncertainty < 1, `${tilt.value} ± ${tilt.uncertainty}`);
+  // To the second digit of the standard uncertainty, and no further.
+  const digits = (/** @type {number} */ x) => String(x).split(".")[1]?.length ?? 0;
+  assert.ok(tilt.uncertainty >= 0.1 && digits(tilt.uncertainty) <= 2 && digits(tilt.value) <= 2, `${tilt.value} ± ${tilt.uncertainty}`);
+  assert.match(tilt.words, /^Tilt from the line to the centre, on coin\.png: \d\.\d+° ± \d.*\(k = 2\)$/);
   assert.equal(record.pictures[0].name, "coin.png");
   assert.match(record.pictures[0].words, /reverse\. Tilt from the line to the centre 1: .*; Clock and reach 2: 6:1/);
 

@@ -219,3 +219,11 @@ export async function zoomOn(page, at, least) {
   }
   assert.ok((await zoom()) >= least, "zoomed in");
 }
+
+/** Says in the shard, as it lies in memory, what a check means. @param {Page} page @param {string} id @param {string} against */
+export const means = (page, id, against) => page.evaluate(([check, word]) => new Promise((done) => {
+  /** @type {any} */ (window).Tellmark.shelf.country("orrin", (/** @type {any} */ country) => {
+    country.checks.find((/** @type {any} */ one) => one.id === check).against = word;
+    done(null);
+  });
+}), [id, against]);

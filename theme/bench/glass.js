@@ -101,6 +101,8 @@
     let chosen = "";
     /** @type {{ id: string, from: Spot, by: Spot, moved: boolean } | null} */
     let held = null;
+    /** The last touch was a key on the picture. */
+    let keyed = false;
 
     const port = () => (picture && viewer.world.getItemCount() ? viewer.viewport : null);
     const zoom = () => port()?.viewportToImageZoom(viewer.viewport.getZoom(true)) ?? 1;
@@ -128,6 +130,10 @@
       drawn.setAttribute("transform", `matrix(${zoom()} 0 0 ${zoom()} ${x} ${y})`);
       marks.forEach((mark, i) => spots.children[i]?.setAttribute("transform", `translate(${toScreen(mark.at).join(" ")})`));
       middle.setAttribute("transform", `translate(${centre().join(" ")})`);
+      // Whoever goes by keys looks at the cross, or at the mark that is chosen, wherever the mouse was left.
+      if (!keyed || held) return;
+      const mark = marks.find((one) => one.id === chosen);
+      magnify(mark?.at ?? toImage(...centre()), mark ? toScreen(mark.at) : centre());
     }
     ["update-viewport", "open", "resize", "animation"].forEach((name) => viewer.addHandler(name, follow));
 
@@ -213,6 +219,7 @@
       wishes.move(held.id, at, false);
       magnify(at, pointed(event));
     });
+    field.addEventListener("blur", () => (loupe.hidden ||= keyed, keyed = false));
     const release = (/** @type {PointerEvent} */ event) => {
       if (!held) return;
       event.stopPropagation();
@@ -225,6 +232,7 @@
     over.addEventListener("pointerup", release);
     over.addEventListener("pointercancel", release);
     field.addEventListener("pointermove", (event) => {
+      keyed = false;
       if (!held && port() && event.pointerType !== "touch") magnify(toImage(...pointed(event)), pointed(event));
     });
     field.addEventListener("pointerleave", () => (loupe.hidden = true));
@@ -275,7 +283,9 @@
       if (event.target !== field || event.ctrlKey || event.metaKey || event.altKey || !keys[event.key] || !port() || (event.key === "Escape" && !chosen)) return;
       event.preventDefault();
       event.stopPropagation();
+      keyed = true;
       keys[event.key](event.shiftKey);
+      follow();
     }, true);
 
     /** @param {DataTransfer | null} data */

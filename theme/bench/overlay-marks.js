@@ -4,11 +4,25 @@
   "use strict";
   const { fit, apply } = tm.similarity;
   const SIDES = /** @type {const} */ (["first", "second"]);
-  const KINDS = { hollow: "hollow", lump: "lump", line: "raised line" };
+  /** What a mark is said to be; nothing, until the examiner says it. */
+  const KINDS = { "": "not said", hollow: "hollow", lump: "lump", line: "raised line" };
   const LIMITS = /** @type {const} */ ([["landmarks", 99], ["marks", 999]]);
   const counted = (/** @type {unknown} */ n, /** @type {unknown} */ one) => `${n} ${one}${n === 1 ? "" : "s"}`;
   const text = (/** @type {unknown} */ value) => (typeof value === "string" ? value.slice(0, 200) : "");
   const whole = (/** @type {any} */ n) => (Number.isInteger(n) && n > 0 && n < 1e6 ? n : 0);
+
+  /*
+   * When a mark may be said to lie at the same place in both pictures. The landmarks' residual, by its degrees of freedom
+   * (2n − 4), gives the error of one pair along x and along y; a mark has that error of its own, and the fit's at its place,
+   * which grows with the distance from the landmarks' middle. The square of its distance over that variance is an F ratio of
+   * 2 and 2n − 4 degrees of freedom, whose tail has a closed form. Beyond what 1 pair in 100 of the same mark would reach by
+   * chance it is not the same place. Where that is farther than a twentieth of the landmarks' own reach, no claim is made: a
+   * mark strewn anywhere over them would then fall within it more often than once in 400.
+   */
+  const MISSED = 0.01;
+  const CHANCE = 1 / 20;
+  /** No pair of clicks is better, px of the first picture; a small residual of few landmarks may be luck. */
+  const LEAST = 1;
 
   /** A place, null for none, or undefined for what is neither. @param {any} value @returns {Spot | null | undefined} */
   function place(value) {
@@ -60,7 +74,7 @@
           const [first, second] = SIDES.map((side) => place(item?.[side]));
           if (first === undefined || second === undefined || !(first || second)) return no(`The places of number ${at + 1} of the ${list} in this file cannot be read.`);
           if (list === "landmarks") overlay.landmarks.push({ first, second, off: item.off === true });
-          else overlay.marks.push({ first, second, kind: Object.hasOwn(KINDS, item.kind) ? item.kind : "hollow", state: ["same", "missing"].includes(item.state) ? item.state : "open" });
+          else overlay.marks.push({ first, second, kind: Object.hasOwn(KINDS, item.kind) ? item.kind : "", state: ["same", "missing"].includes(item.state) ? item.state : "open" });
         }
       }
       return { overlay, why: "" };
@@ -73,30 +87,69 @@
       return { ...found, used, outlier: found.outlier && { at: used[found.outlier.at], rms: found.outlier.rms }, of: (at) => residuals?.[used.indexOf(at)] };
     },
 
-    repeated({ marks }, map) {
-      const same = marks.filter(({ state }) => state === "same");
-      const far = same.flatMap(({ first, second }) => {
-        if (!map || !first || !second) return [];
-        const [x, y] = apply(map, second);
-        return [(x - first[0]) ** 2 + (y - first[1]) ** 2];
-      });
-      const rms = Math.sqrt(far.reduce((sum, d) => sum + d, 0) / far.length);
-      const kinds = Object.entries(KINDS).map(([kind, word]) => counted(same.filter((mark) => mark.kind === kind).length, word)).filter((words) => !words.startsWith("0"));
-      const missing = marks.filter(({ state }) => state === "missing").length;
-      let words = `${counted(same.length, "mark")} at the same place`;
-      if (far.length) words += ` within ${rms.toFixed(1)} px rms${far.length < same.length ? ` (${far.length} placed in both)` : ""}`;
-      if (kinds.length) words += `: ${kinds.join(", ")}`;
-      return { same: same.length, placed: far.length, rms, missing, words: `${words}. ${missing} looked for and not found.` };
+    trust({ landmarks }, found) {
+      const no = (/** @type {string} */ why) => ({ why, limit: () => NaN });
+      if (!found.map) return no(found.why);
+      if (!found.redundancy) return no("Two landmarks always fit: set a third, so that it shows how well.");
+      if (found.outlier) return no(`Landmark ${found.outlier.at + 1} does not agree with the others: set it anew, or leave it out.`);
+      if (found.better != null) return no(`The other hand fits far better: ${found.mirrored ? "do not mirror" : "mirror"} the second picture.`);
+      const spots = /** @type {Spot[]} */ (found.used.map((at) => landmarks[at].first));
+      const n = spots.length;
+      const [x, y] = [0, 1].map((k) => spots.reduce((sum, p) => sum + p[k], 0) / n);
+      const spread = spots.reduce((sum, p) => sum + (p[0] - x) ** 2 + (p[1] - y) ** 2, 0);
+      const sigma = Math.max(LEAST, found.rms * Math.sqrt(n / found.redundancy));
+      const far = found.redundancy * (MISSED ** (-2 / found.redundancy) - 1);
+      const limit = (/** @type {Spot} */ p) => sigma * Math.sqrt(far * (1 + 1 / n + ((p[0] - x) ** 2 + (p[1] - y) ** 2) / spread));
+      const room = CHANCE * Math.sqrt(spread / n);
+      if (limit([x, y]) > room) return no(`By these landmarks a mark may lie ${limit([x, y]).toFixed(0)} px off and be the same: too far to tell it from chance. More landmarks, set nearer in, narrow it.`);
+      return { why: "", limit: (p) => (limit(p) > room ? NaN : limit(p)) };
     },
+
+    judge(overlay, found, { first, second, state }) {
+      if (state === "missing") return { is: "missing", far: NaN, words: "not there" };
+      if (state !== "same") return { is: "open", far: NaN, words: "" };
+      if (!first || !second) return { is: "eye", far: NaN, words: "there by eye, not placed" };
+      if (!found.map) return { is: "untold", far: NaN, words: "not said" };
+      const [x, y] = apply(found.map, second);
+      const far = Math.hypot(x - first[0], y - first[1]);
+      const { why, limit } = /** @type {OverlayTools} */ (tools).trust(overlay, found);
+      const most = limit(first);
+      if (why) return { is: "untold", far, words: "not said" };
+      if (Number.isNaN(most)) return { is: "untold", far, words: "not said: too far from the landmarks" };
+      return far <= most ? { is: "same", far, words: `at the same place, within ${most.toFixed(1)} px` } : { is: "off", far, words: `not at the same place: over ${most.toFixed(1)} px off` };
+    },
+
+    repeated(overlay, found) {
+      const { trust, judge } = /** @type {OverlayTools} */ (tools);
+      const { why } = trust(overlay, found);
+      const judged = overlay.marks.map((mark) => ({ ...judge(overlay, found, mark), kind: mark.kind }));
+      const count = (/** @type {string} */ what) => judged.filter(({ is }) => is === what).length;
+      const same = judged.filter(({ is }) => is === "same");
+      const kinds = Object.entries(KINDS).flatMap(([kind, word]) => {
+        const many = same.filter((mark) => mark.kind === kind).length;
+        return many ? [kind ? counted(many, word) : `${many} of a kind not said`] : [];
+      });
+      const untold = count("untold");
+      let words = why && untold ? `${counted(untold, "mark")} set in both pictures; whether at the same place is not said. ${why}` : `${counted(same.length, "mark")} at the same place`;
+      if (same.length) words += `, at most ${Math.max(...same.map(({ far }) => far)).toFixed(1)} px apart (landmarks: residual ${found.rms.toFixed(1)} px rms): ${kinds.join(", ")}`;
+      const also = /** @type {[number, string][]} */ ([[why ? 0 : untold, "too far from the landmarks to say"], [count("off"), "not at the same place, farther off than the landmarks explain"], [count("eye"), "there by eye, not placed"]]);
+      const more = also.flatMap(([many, what]) => (many ? [`${many} ${what}.`] : []));
+      return { same: same.length, off: count("off"), eye: count("eye"), untold, missing: count("missing"), words: [words.replace(/\.?$/, "."), ...more, `${count("missing")} looked for and not found.`].join(" ") };
+    },
+
+    alike: (one, other) => (one.sha256 && other.sha256 ? one.sha256 === other.sha256 : one.width === other.width && one.height === other.height && one.name === other.name),
+    slot: ({ pictures }) => `tellmark-overlay-${pictures.map((one) => one.sha256 || (one.width ? `${one.name} ${one.width} ${one.height}` : "none")).join("-")}`,
 
     words(overlay, found, shown) {
       const { turn, repeated } = /** @type {OverlayTools} */ (tools);
       const [first, second] = overlay.pictures.map(({ name, width, height }) => `${name || "none"} (${width} × ${height} px)`);
       const fitted = `Second picture turned ${turn(found)}, scaled by ${found.scale?.toFixed(4)}, ${found.mirrored ? "" : "not "}mirrored. ${counted(found.used.length, "landmark")}, residual ${found.redundancy ? `${found.rms.toFixed(2)} px rms of the first picture` : "none: two always fit"}.`;
       const lines = [`First picture: ${first}. Second picture: ${second}.`, found.why ? `Not brought together: ${found.why}` : fitted];
+      const left = overlay.landmarks.map(({ off }, at) => `${at + 1}: ${off ? "left out" : found.of(at)?.toFixed(2) ?? "not in both"}`);
+      if (found.redundancy && left.length) lines.push(`Residual of each landmark, px: ${left.join("; ")}.`);
       if (found.outlier) lines.push(`Landmark ${found.outlier.at + 1} does not agree with the others.`);
       if (shown) lines.push(`Shown: ${shown}.`);
-      if (overlay.marks.length) lines.push(repeated(overlay, found.map).words);
+      if (overlay.marks.length) lines.push(repeated(overlay, found).words);
       return lines;
     },
 

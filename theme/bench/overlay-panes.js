@@ -20,10 +20,18 @@
     return best && far(best.place) * desk.panes[number].scale() < NEAR ? best : null;
   }
 
+  /** The nearest place of a picture. @param {{ width: number, height: number }} picture @param {Spot} p @returns {Spot} */
+  const within = ({ width, height }, [x, y]) => [Math.max(0, Math.min(width, x)), Math.max(0, Math.min(height, y))];
+
   /** @param {number} number @param {Spot} p */
   function tap(number, p) {
     const [side, other] = [SIDES[number], SIDES[1 - number]];
-    if (!desk.pictures[number]) return;
+    const picture = desk.pictures[number];
+    if (!picture) return;
+    const [x, y] = within(picture, p);
+    // A pixel of the screen beside it is meant for its border.
+    if (Math.hypot(x - p[0], y - p[1]) * desk.panes[number].scale() > 1.5) return desk.say(`That place is outside the ${SIDES[number]} picture: nothing was set.`);
+    p = [x, y];
     desk.cross[number] = p;
     const hit = nearest(number, p);
     if (hit) return desk.choose(hit);
@@ -34,7 +42,7 @@
     const lacks = (/** @type {any} */ item) => item && !item[side] && item.state !== "missing";
     let at = desk.chosen?.list === list && lacks(items[desk.chosen.at]) ? desk.chosen.at : items.findIndex(lacks);
     desk.change("", () => {
-      if (at < 0) at = items.push({ [side]: p, [other]: null, ...(list === "marks" ? { kind: "hollow", state: "open" } : { off: false }) }) - 1;
+      if (at < 0) at = items.push({ [side]: p, [other]: null, ...(list === "marks" ? { kind: "", state: "open" } : { off: false }) }) - 1;
       else {
         // The ring taken as it lies is no measurement of its own.
         const ring = list === "marks" && there(number, items[at][other]);
@@ -49,7 +57,7 @@
   }
 
   /** @param {number} number @param {OverlayChoice} which @param {Spot} p */
-  const move = (number, which, p) => desk.change(`move ${number} ${which.list} ${which.at}`, () => void (desk.overlay[which.list][which.at][SIDES[number]] = desk.cross[number] = p));
+  const move = (number, which, p) => desk.change(`move ${number} ${which.list} ${which.at}`, () => void (desk.overlay[which.list][which.at][SIDES[number]] = desk.cross[number] = within(/** @type {LaidPicture} */ (desk.pictures[number]), p)));
 
   /** @param {number} number @param {KeyboardEvent} event */
   function key(number, event) {
@@ -62,7 +70,7 @@
       /** @type {Spot} */
       const to = [x + nudge[0] * far, y + nudge[1] * far];
       if (chosen && place) move(number, chosen, to);
-      desk.panes[number].look((desk.cross[number] = to));
+      desk.panes[number].look((desk.cross[number] = within(/** @type {LaidPicture} */ (desk.pictures[number]), to)));
     } else if (event.key === "Enter") place ? desk.choose(null) : tap(number, desk.cross[number]);
     else if (event.key === "Escape") desk.choose(null);
     else if (event.key === "Delete" || event.key === "Backspace") desk.remove(place ? chosen : null);
@@ -140,7 +148,7 @@
     const file = /** @type {HTMLInputElement} */ (host.querySelector("[type=file]"));
     file.onchange = () => (desk.give([...(file.files ?? [])], number), (file.value = ""));
     const known = /** @type {HTMLSelectElement} */ (host.querySelector(".known"));
-    known.onchange = () => known.value && desk.fromSite(known.value, number);
+    known.onchange = () => known.value && desk.fromSite(known.value, number, known.selectedOptions[0].text);
     host.addEventListener("dragover", (event) => event.preventDefault());
     host.addEventListener("drop", (event) => (event.preventDefault(), desk.give([.../** @type {DragEvent} */ (event).dataTransfer?.files ?? []], number)));
     return view;

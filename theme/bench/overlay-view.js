@@ -70,11 +70,14 @@
       const path = new Path2D(`${SHAPES[shape % SHAPES.length] ?? RING}M-1.5 0H1.5M0-1.5V1.5${crossed ? "M-6-6L6 6M6-6L-6 6" : ""}`);
       [ctx.strokeStyle, ctx.lineWidth] = [DARK, lit ? 7 : 4.5];
       ctx.stroke(path);
-      ctx.strokeText(label, 12, -7);
+      // A label that would run off the picture stands on the other side.
+      const wide = ctx.measureText(label).width + 12;
+      const at = x / k + wide > ctx.canvas.width / k && x / k > wide ? -wide : 12;
+      ctx.strokeText(label, at, -7);
       ctx.strokeStyle = ctx.fillStyle = COLOURS[shape % COLOURS.length] ?? "#fff";
       ctx.lineWidth = lit ? 3.5 : 2;
       ctx.stroke(path);
-      ctx.fillText(label, 12, -7);
+      ctx.fillText(label, at, -7);
       ctx.restore();
     },
 

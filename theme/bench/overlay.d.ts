@@ -20,7 +20,8 @@ interface OverlayLandmark {
 interface OverlayMark {
   first: Spot | null;
   second: Spot | null;
-  kind: "hollow" | "lump" | "line";
+  /** Empty until it is said. */
+  kind: "" | "hollow" | "lump" | "line";
   /** Looked for in the other picture: found at the same place, not found, not looked for yet. */
   state: "open" | "same" | "missing";
 }
@@ -35,6 +36,8 @@ type Plane = [number, number, number, number, number, number];
 /** A picture in the overlay: `levels[k]` is smaller by 2^k. */
 interface LaidPicture {
   name: string;
+  /** Of a reference picture: its file below the site's folder. */
+  src: string;
   width: number;
   height: number;
   levels: ImageBitmap[];
@@ -115,13 +118,17 @@ interface OverlayDesk {
   choose(which: OverlayChoice | null): void;
   remove(which: OverlayChoice | null): void;
   name(which: OverlayChoice): string;
-  say(words: string): void;
+  say(...words: (string | Node)[]): void;
+  /** Another overlay, with nothing to undo. */
+  set(overlay: Overlay): void;
+  /** Keeps an overlay for when its pictures are opened. */
+  aside(overlay: Overlay): void;
   /** Everything is drawn and written anew. */
   refresh(): void;
   /** A picture was hung in one of the two places. */
   hung(number: number): void;
   give(files: File[], number: number): void;
-  fromSite(path: string, number: number): void;
+  fromSite(path: string, number: number, name: string): void;
 }
 
 interface OverlayTools {
@@ -133,8 +140,17 @@ interface OverlayTools {
   fresh(): Overlay;
   read(body: string): { overlay: Overlay | null; why: string };
   bring(overlay: Overlay): OverlayFit;
-  /** How many marks repeat, how far apart they lie where both were placed, how many were not found. */
-  repeated(overlay: Overlay, map?: Plane): { same: number; placed: number; rms: number; missing: number; words: string };
+  /** Whether the landmarks allow to say that a mark is at the same place, and if so how far off it may lie at a place of the
+   *  first picture, px; NaN where that is too far to tell anything. */
+  trust(overlay: Overlay, found: OverlayFit): { why: string; limit(at: Spot): number };
+  /** A mark by itself: `far` is how far apart its two places lie, px of the first picture. */
+  judge(overlay: Overlay, found: OverlayFit, mark: OverlayMark): { is: "same" | "off" | "untold" | "eye" | "missing" | "open"; far: number; words: string };
+  /** How many marks of each outcome of `judge`, and all of it in words. */
+  repeated(overlay: Overlay, found: OverlayFit): { same: number; off: number; eye: number; untold: number; missing: number; words: string };
+  /** One and the same picture: by its bytes; where their sum is not known, by name and size. */
+  alike(one: Overlay["pictures"][0], other: Overlay["pictures"][0]): boolean;
+  /** Under which name what is set on two pictures is kept. */
+  slot(overlay: Overlay): string;
   words(overlay: Overlay, found: OverlayFit, shown: string): string[];
   turn(found: OverlayFit): string;
   /** Name of a mark: a, b, … z, aa. */

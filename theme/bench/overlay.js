@@ -3,8 +3,8 @@
 ((/** @type {BenchGlobal} */ tm) => {
   "use strict";
   const tools = /** @type {OverlayTools} */ (tm.overlay);
-  const { SIDES, KINDS, MODES, desk, repeated, words, mark, letter } = tools;
-  const $ = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
+  const { SIDES, KINDS, MODES, desk, repeated, judge, alike, words, mark, letter } = tools;
+  const { byId: $, el, put, root } = tm;
   const all = (/** @type {string} */ what) => /** @type {any[]} */ ([...document.querySelectorAll(`#overlay ${what}`)]);
 
   // The stage
@@ -55,6 +55,7 @@
     all("[name=mode]").forEach((one) => (one.checked = one.value === mode));
     $("blinking").hidden = mode !== "blink";
     $("blink").hidden = calm.matches;
+    seen();
     slide(desk.fraction[mode]);
     if (mode === "edges") trace();
   }
@@ -65,8 +66,10 @@
   function swap() {
     if (desk.mode !== "blink") return;
     desk.swapped = !desk.swapped;
+    seen();
     board.redraw();
   }
+  const seen = () => void ($("seen").textContent = `Seen now: the ${SIDES[Number(desk.swapped)]} picture${desk.pictures[Number(desk.swapped)] ? `, ${desk.pictures[Number(desk.swapped)]?.name}` : ""}.`);
   /** @param {boolean} on */
   function blink(on) {
     clearInterval(timer);
@@ -142,13 +145,14 @@
     kind.setAttribute("aria-label", `${name} is a`);
     kind.onchange = () => desk.change("", () => (item.kind = kind.value));
     const both = item.first && item.second;
+    const { far, words: judged } = judge(desk.overlay, desk.found, item);
     const state = (/** @type {"same" | "missing"} */ to, /** @type {string} */ word) => {
       const made = button(word, () => desk.change("", () => (item.state = to)), `${name}: ${word.toLowerCase()}`);
       made.setAttribute("aria-pressed", String(item.state === to));
       return made;
     };
-    const answer = both ? "at the same place" : node("span", state("same", "There"), " ", state("missing", "Not there"));
-    const apart = both && desk.found.map ? repeated({ ...desk.overlay, marks: [item] }, desk.found.map).rms.toFixed(2) : "–";
+    const answer = both ? judged : node("span", state("same", "There"), " ", state("missing", "Not there"));
+    const apart = Number.isNaN(far) ? "–" : far.toFixed(2);
     return row({ list: "marks", at }, [kind, answer, apart]);
   }
 
@@ -164,11 +168,12 @@
       $(id).tBodies[0].replaceChildren(...rows);
       $(id).hidden = !rows.length;
     }
-    $("counted").textContent = overlay.marks.length ? repeated(overlay, found.map).words : "";
+    $("counted").textContent = overlay.marks.length ? repeated(overlay, found).words : "";
     const long = stage.lengthening();
     $("lengthened").textContent = long > 1 ? `Residuals are drawn ${long} times as long.` : "";
-    $("undo").disabled = !desk.canStep(-1);
-    $("redo").disabled = !desk.canStep(1);
+    // Switched off altogether they would lose the focus.
+    $("undo").ariaDisabled = String(!desk.canStep(-1));
+    $("redo").ariaDisabled = String(!desk.canStep(1));
     for (const view of [...desk.panes, board]) view.redraw();
     // Rows are made anew: whoever was in one stays there.
     if (focus && document.activeElement === document.body) all(`[aria-label="${CSS.escape(focus)}"]`)[0]?.focus();
@@ -199,7 +204,7 @@
     if (!pictures[0] || !pictures[1]) return desk.say("Open two pictures first.");
     if (pictures.some((one) => one?.sealed)) return desk.say("This cannot be saved as a picture: the copy of the reference picture that can be saved from is missing in this folder. The landmarks can be saved.");
     const shown = mode === "blink" ? `the ${SIDES[Number(desk.swapped)]} picture` : `${mode}, ${MODES[mode][3].toLowerCase()} ${$("fraction-says").textContent}`;
-    const lines = [...words(overlay, found, shown), ...($("show-marks").checked && $("lengthened").textContent ? [$("lengthened").textContent] : []), "Supports, and never replaces, examination of the piece by a qualified examiner. Tellmark."];
+    const lines = [...(await heading()), ...words(overlay, found, shown), ...($("show-marks").checked && $("lengthened").textContent ? [$("lengthened").textContent] : []), "Supports, and never replaces, examination of the piece by a qualified examiner. Tellmark."];
     const canvas = stage.picture(board.view(), lines);
     const blob = await new Promise((done) => canvas.toBlob(done, "image/png"));
     if (!blob) return desk.say("The browser could not make the picture. Make its window smaller and try again.");
@@ -213,42 +218,93 @@
   function reopen(name, body) {
     const { overlay, why } = tools.read(body);
     if (!overlay) return desk.say(`${name}: ${why} What is set on the page is kept.`);
-    const was = overlay.pictures;
-    const wrong = was.filter(({ width, height }, at) => width && desk.pictures[at] && (desk.pictures[at].width !== width || desk.pictures[at].height !== height));
-    overlay.pictures = was.map((one, at) => (desk.pictures[at] ? desk.overlay.pictures[at] : one));
+    const named = overlay.pictures.map(({ name, width, height }) => `${name || "an unnamed picture"}, ${width} × ${height} px`).join("; ");
+    // Marks of other pictures are no marks of these.
+    if (overlay.pictures.some((one, at) => one.width && desk.pictures[at] && !alike(one, desk.overlay.pictures[at]))) {
+      desk.aside(overlay);
+      return desk.say(`${name} belongs to other pictures: ${named}. Open those, and its landmarks are laid on them; these keep their own.`);
+    }
+    overlay.pictures = overlay.pictures.map((one, at) => (desk.pictures[at] ? desk.overlay.pictures[at] : one));
     desk.chosen = null;
     desk.change("", () => (desk.overlay = overlay));
-    const named = (/** @type {typeof was} */ list) => list.map(({ name, width, height }) => `${name || "an unnamed picture"}, ${width} × ${height} px`).join("; ");
-    desk.say(wrong.length ? `Reopened, but set on pictures of another size: ${named(wrong)}.` : `Reopened: set on ${named(was)}.${desk.pictures.every(Boolean) ? "" : " Open these pictures too."}`);
+    desk.say(`Reopened: set on ${named}.${desk.pictures.every(Boolean) ? "" : " Open these pictures too."}`);
   }
+
+  // The coin, and its examination
+
+  /** @type {CountryKnowledge | null} */
+  let country = null;
+  /** @type {SiteKnowledge | null} */
+  let site = null;
+  let coin = "";
+  const current = () => {
+    const id = tm.shelf.asked().record || tm.drawer.current();
+    return id ? tm.drawer.open(id) : { record: null, trouble: "" };
+  };
 
   function toRecord() {
     const { overlay, found, pictures } = desk;
-    const { record, trouble } = tm.drawer.open(tm.drawer.current());
-    if (!record) return desk.say(tm.drawer.current() ? trouble : "No examination is open. Begin one on the page Examination, then come back: save the landmarks before you go.");
+    const { record, trouble } = current();
+    const ours = record && (!coin || record.coin.issue === coin);
+    if (!ours && !(country?.issues[coin] && site)) return trouble ? desk.say(trouble) : desk.say("No examination is open, and no coin is known to begin one for. Choose the coin on ", el("a", { href: "index.html" }, "the bench"), ", then come back: what is set here is kept, and laid on these pictures again.");
+    const at = new Date().toISOString();
+    const into = ours ? record : tm.record.fresh(coin, /** @type {CountryKnowledge} */ (country), /** @type {SiteKnowledge} */ (site), tm.drawer.newId(), at);
     const { width = 0, height = 0 } = pictures[0] ?? {};
-    const failed = tm.drawer.save(tm.record.attach(record, { name: stem(), width, height, words: words(overlay, found, "").join(" "), marks: overlay, at: new Date().toISOString() }));
-    desk.say(failed || `Put into the examination of ${record.coin.title || "a coin not named"}.`);
+    const failed = tm.drawer.save(tm.record.attach(into, { name: stem(), width, height, words: words(overlay, found, "").join(" "), marks: overlay, at }));
+    if (failed) return desk.say(failed);
+    if (!ours) tm.drawer.setCurrent(into.id);
+    desk.say(ours ? "" : "An examination was begun. ", "Put into the examination of ", el("a", { href: `examination.html#record=${into.id}` }, into.coin.reference || into.coin.title || "a coin not named"), ".");
+  }
+
+  /** Entries of pictures, by the script that tells of them. @type {Record<string, any>} */
+  const albums = {};
+  tm.album ??= (/** @type {string} */ entry, /** @type {any} */ album) => void (albums[entry] = album);
+  /** Credit and licence of a reference picture, from the list of its entry's pictures. @param {string} src */
+  async function credit(src) {
+    const id = country?.issues[coin]?.pictures.find((one) => one.src === src)?.id ?? "";
+    const entry = id.slice(0, id.lastIndexOf("/"));
+    if (entry && !albums[entry]) await new Promise((done) => {
+      const script = Object.assign(document.createElement("script"), { src: `${root}bench/pictures/${entry}.js`, onload: done, onerror: done });
+      document.head.append(script);
+    });
+    const photo = albums[entry]?.photos.find((/** @type {any} */ one) => one.id === id.slice(entry.length + 1));
+    return photo ? [photo.private ? "Private, not to be published." : "", photo.credit].filter(Boolean).join(" ") : "";
+  }
+
+  /** What stands above the numbers in a saved picture: the coin, the day, whose the reference pictures are. */
+  async function heading() {
+    const { record } = current();
+    const known = country?.issues[coin];
+    const named = [known?.title ?? record?.coin.title, record && (!coin || record.coin.issue === coin) ? record.coin.reference : ""].filter(Boolean).join(", ");
+    const lines = [`${$("invented")?.hidden === false ? "Invented: this coin, its country and its forgeries do not exist. " : ""}${named ? `Coin: ${named}. ` : ""}Made on ${new Date().toISOString().slice(0, 10)}.`];
+    for (const [at, picture] of desk.pictures.entries()) {
+      const whose = picture?.src ? await credit(picture.src) : "";
+      if (picture?.src) lines.push(`The ${SIDES[at]} picture is a reference picture of Tellmark: ${whose || "its credit and licence are not in this folder"}.`);
+    }
+    return lines;
   }
 
   // What the address asks for: reference pictures of an issue, an overlay kept in a record
   function known() {
     const asked = tm.shelf.asked();
-    const record = asked.record ? tm.drawer.open(asked.record).record : null;
+    const record = asked.record ? current().record : null;
     const kept = record?.pictures.filter(({ marks }) => /** @type {any} */ (marks)?.format === "tellmark-overlay").pop();
     if (kept) reopen(kept.name, JSON.stringify(kept.marks));
-    const issue = asked.issue || record?.coin.issue;
+    const issue = asked.issue || record?.coin.issue || (asked.series ? "" : current().record?.coin.issue) || "";
+    [coin, country] = [issue, null];
     if (!issue) return;
+    tm.shelf.site((found) => (site = found));
     tm.shelf.country(tm.shelf.countryOf(issue), (know) => {
-      const coin = know?.issues[issue];
-      const count = coin?.pictures.length ?? 0;
-      $("overlay-issue").textContent = coin ? `${coin.title}: ${count} reference ${count === 1 ? "picture" : "pictures"} on file.` : "The coin named in the address is not on file here.";
+      country = know;
+      const entry = know?.issues[issue];
+      const count = entry?.pictures.length ?? 0;
+      put($("overlay-issue"), ...(entry ? [el("a", { href: root + entry.page }, entry.title), `: ${count} reference ${count === 1 ? "picture" : "pictures"} on file.`] : ["The coin named in the address is not on file here."]));
       for (const select of all(".known")) {
         select.hidden = !count;
-        select.replaceChildren(select.options[0], ...(coin?.pictures ?? []).map(({ src, name }) => new Option(name, src)));
+        put(select, select.options[0], ...(entry?.pictures ?? []).map(({ src, name }) => new Option(name, src)));
       }
-      const signs = (coin?.signs ?? []).map(({ text, place }) => node("li", place ? `${text} (${place})` : text));
-      $("signs").replaceChildren(...(signs.length ? [node("h3", "Markers of the true dies on file"), node("ul", ...signs)] : []));
+      const signs = (entry?.signs ?? []).map(({ text, place }) => node("li", place ? `${text} (${place})` : text));
+      put($("signs"), ...(signs.length ? [node("h3", "Markers of the true dies on file"), node("ul", ...signs)] : []));
     });
   }
 

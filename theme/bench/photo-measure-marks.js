@@ -9,13 +9,16 @@
   /** @type {PhotoMarks["KINDS"]} */
   const KINDS = {
     place: { title: "Clock and reach", asks: ["the point"] },
-    tilt: { title: "Tilt on a base line", asks: ["one end of the stroke", "its other end", "one end of the base line", "its other end"] },
-    turn: { title: "Tilt from the line to the centre", asks: ["one end of the stroke", "its other end", "the middle of the mark"] },
+    tilt: { title: "Tilt on a base line", against: "base-line", asks: ["one end of the stroke", "its other end", "one end of the base line", "its other end"] },
+    turn: { title: "Tilt from the line to the centre", against: "centre", asks: ["one end of the stroke", "its other end", "the middle of the mark"] },
     meets: { title: "Stroke meets letter", asks: ["one end of the stroke", "its other end", "the foot of the letter", "its head"] },
-    offset: { title: "Offset from a line", asks: ["one end of the line", "its other end", "the point"] },
-    distance: { title: "Distance", asks: ["one end", "the other end"] },
+    offset: { title: "Offset from a line", against: "line", asks: ["one end of the line", "its other end", "the point"] },
+    distance: { title: "Distance", against: "points", asks: ["one end", "the other end"] },
     angle: { title: "Angle", asks: ["one end of the first line", "its other end", "one end of the second line", "its other end"] },
   };
+
+  /** What a check may mean by its quantity, in words. @type {Record<string, string>} */
+  const AGAINST = { "base-line": "on a base line", centre: "from the line to the centre", line: "from a line", points: "between two points" };
 
   /** @type {PhotoMarks["fresh"]} */
   const fresh = (issue) => ({
@@ -58,10 +61,19 @@
     return `${Math.floor(minutes / 60) || 12}:${String(minutes % 60).padStart(2, "0")}`;
   }
 
-  /** As many decimals as the expanded uncertainty has two digits of. @param {number} value @param {number} u @param {string} unit */
+  /** As many decimals as an uncertainty has two digits of. @param {number} wide @param {number} most */
+  const decimals = (wide, most) => (wide > 0 ? Math.min(most, Math.max(0, 1 - Math.floor(Math.log10(wide)))) : 2);
+
+  /** @type {PhotoMarks["passed"]} */
+  const passed = ({ value, u }) => {
+    const places = decimals(u, 8);
+    return { value: Number(value.toFixed(places)) || 0, u: Number(u.toFixed(places)) };
+  };
+
+  /** @param {number} value @param {number} u @param {string} unit */
   function give(value, u, unit) {
     const wide = 2 * u;
-    const places = wide > 0 ? Math.min(unit ? 4 : 3, Math.max(0, 1 - Math.floor(Math.log10(wide)))) : 2;
+    const places = decimals(wide, unit ? 4 : 3);
     const gap = unit === "°" || !unit ? "" : " ";
     const text = (/** @type {number} */ x) => (Number(x.toFixed(places)) === 0 ? (0).toFixed(places) : x.toFixed(places)).replace("-", "−") + gap + unit;
     return `${text(value)} ± ${text(wide)}`;
@@ -98,7 +110,7 @@
       const { kind, points } = measure;
       const name = measure.name || `${KINDS[kind].title} ${at + 1}`;
       /** @type {Reckoned} */
-      const empty = { id: measure.id, name, trouble: "", words: "", quantity: "", value: NaN, u: NaN, unit: "", at: null };
+      const empty = { id: measure.id, name, trouble: "", words: "", quantity: "", against: "", value: NaN, u: NaN, unit: "", at: null };
       const not = (/** @type {string} */ trouble) => ({ ...empty, trouble });
       const left = KINDS[kind].asks.slice(points.length);
       if (left.length) return not(`Still to mark: ${left[0]}.`);
@@ -108,7 +120,7 @@
       const length = (/** @type {Carried} */ c) => (Number.isNaN(scale) ? { ...c, unit: "px" } : { ...c, unit: "mm" });
       const mm = (/** @type {number[]} */ v, /** @type {number} */ px) => (Number.isNaN(scale) ? px : (px * /** @type {number} */ (diameter)) / (2 * radius(v)));
       const tell = (/** @type {Carried & { unit: string }} */ c, /** @type {string} */ after = "", /** @type {Reckoned["quantity"]} */ quantity = "") =>
-        Number.isFinite(c.value) && Number.isFinite(c.u) ? { ...empty, ...c, quantity: c.unit === "px" ? /** @type {const} */ ("") : quantity, words: give(c.value, c.u, c.unit) + after } : not("Two of its points are one: a line needs two different points.");
+        Number.isFinite(c.value) && Number.isFinite(c.u) ? { ...empty, ...c, quantity: c.unit === "px" ? /** @type {const} */ ("") : quantity, against: quantity && (KINDS[kind].against ?? ""), words: give(c.value, c.u, c.unit) + after } : not("Two of its points are one: a line needs two different points.");
 
       if (kind === "place") {
         if (!fit) return not("Mark the rim first.");
@@ -126,7 +138,10 @@
       if (kind === "meets") {
         const t = carried((v) => number(geometry.meets(p(v, 0), p(v, 1), p(v, 2), p(v, 3)), "t"));
         const met = geometry.meets(p(values, 0), p(values, 1), p(values, 2), p(values, 3));
-        return met.trouble ? not(met.trouble) : tell({ ...t, unit: "" }, t.value > 1 ? " of its height: above it" : t.value < 0 ? " of its height: below it" : " of its height, from the foot");
+        if (met.trouble) return not(met.trouble);
+        // A range as long as the letter itself says nothing of where on it: the stroke runs too nearly along it.
+        if (4 * t.u > 1) return not("The stroke and the letter run too nearly the same way: where they meet cannot be told from these clicks.");
+        return tell({ ...t, unit: "" }, t.value - 2 * t.u > 1 ? " of its height: above it" : t.value + 2 * t.u < 0 ? " of its height: below it" : " of its height, from the foot");
       }
       if (kind === "turn" && !fit) return not("Mark the rim first.");
       const tilt = carried((v) => {
@@ -158,6 +173,27 @@
     return geometry.seen(fit.shape, fit.params, [fit.a * reach * Math.sin(turn), -fit.a * reach * Math.cos(turn)]);
   }
 
+  /** Which tool a check means; empty where it does not say. @param {KnownCheck & { against?: string }} check */
+  const meant = (check) => (check.against && Object.hasOwn(AGAINST, check.against) ? check.against : "");
+  const either = (/** @type {string} */ quantity) => (quantity === "tilt" ? [AGAINST["base-line"], AGAINST.centre] : [AGAINST.line, AGAINST.points]).join(" or ");
+
+  /** @type {PhotoMarks["counts"]} */
+  const counts = ({ quantity, against }, issue, country) => {
+    const fits = issue.checks.map((one) => country.checks[one.check]).filter((check) => quantity && check.quantity === quantity && ["", against].includes(meant(check)));
+    return fits.length ? `${quantity} ${AGAINST[against]}` : "";
+  };
+
+  /** @type {PhotoMarks["faceOf"]} */
+  const faceOf = (picture, issue, country) => {
+    for (const words of [picture.name, picture.alt, picture.src]) {
+      const said = /** @type {MarkedPhoto["face"][]} */ (["obverse", "reverse"]).filter((face) => new RegExp(`(^|[^a-z])${face}([^a-z]|$)`, "i").test(words));
+      if (said.length === 1) return said[0];
+    }
+    // What it shows may all be on one face.
+    const faces = new Set(issue.checks.flatMap(({ check, at }) => (at && picture.shows.includes(country.checks[check].id) ? [at.face] : [])));
+    return faces.size === 1 ? [...faces][0] : "";
+  };
+
   /** @type {PhotoMarks["compare"]} */
   function compare(result, issue, country, face) {
     const onFace = (/** @type {FacePoint | null} */ at) => !at || at.face === face;
@@ -178,6 +214,10 @@
     return issue.checks.flatMap((placed) => {
       const check = country.checks[placed.check];
       if (check.quantity !== result.quantity || !onFace(placed.at)) return [];
+      const means = meant(check);
+      const look = placed.number ? ` (look ${placed.number})` : "";
+      // Another kind of tilt or offset is another number altogether.
+      if (means && means !== result.against) return [{ lean: /** @type {const} */ ("even"), words: `Not compared: the ${check.quantity} on file is ${AGAINST[means]}${look}` }];
       /** Those who show the same stand in one line. @type {Map<string, number[]>} */
       const spans = new Map();
       placed.ranges.forEach(([who, range]) => {
@@ -191,13 +231,15 @@
         const true_ = whos.includes(0);
         const others = whos.filter((who) => who).map((who) => `“${issue.hypotheses[who].title}”`);
         const whose = [...(true_ ? ["the true dies"] : []), ...others].join(", ");
-        const words = `${inside ? "Within" : touches ? "Not clearly outside" : "Outside"} ${Number(low.toFixed(2))} to ${Number(high.toFixed(2))} ${check.unit}`.replace(/-/g, "−").replace(" °", "°");
+        const range = `${Number(low.toFixed(2))} to ${Number(high.toFixed(2))} ${check.unit}`.replace(/-/g, "−").replace(" °", "°");
+        if (!means) return { lean: /** @type {const} */ ("even"), words: `On file, without saying whether it is ${either(check.quantity)}: ${range}: ${whose}${look}` };
+        const words = `${inside ? "Within" : touches ? "Not clearly outside" : "Outside"} ${range}`;
         /** @type {"true" | "false" | "even"} */
         const lean = !true_ || (touches && !inside) ? "even" : inside ? "true" : "false";
-        return { lean, words: `${words}: ${whose}${placed.number ? ` (look ${placed.number})` : ""}` };
+        return { lean, words: `${words}: ${whose}${look}` };
       }).sort((a, b) => Number(a.lean === "even") - Number(b.lean === "even"));
     });
   };
 
-  tm.photoMarks = /** @type {PhotoMarks} */ ({ KINDS, fresh, read, reckon, onImage, compare, clock });
+  tm.photoMarks = /** @type {PhotoMarks} */ ({ KINDS, fresh, read, reckon, onImage, compare, counts, passed, faceOf, clock });
 })((window.Tellmark ??= {}));

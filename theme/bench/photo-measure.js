@@ -2,17 +2,12 @@
 /* Photo measure: the page. What follows from the marks is photo-measure-marks.js, what is drawn of them photo-measure-drawing.js; the picture is on the stage of glass.js. */
 ((/** @type {BenchGlobal} */ tm) => {
   "use strict";
-  const { KINDS, fresh, read, reckon, compare } = /** @type {PhotoMarks} */ (tm.photoMarks);
+  const { KINDS, fresh, read, reckon, compare, counts: offered, passed, faceOf } = /** @type {PhotoMarks} */ (tm.photoMarks);
   const glass = /** @type {Glass} */ (tm.glass);
-  const root = document.documentElement.dataset.root ?? "";
-  const $ = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
+  const { byId: $, el, put: into, root } = tm;
+  /** As shown: twice the standard uncertainty, like every ± of the page. @param {number} u */
+  const doubled = (u) => String(Number((2 * u).toPrecision(6)));
   const now = () => new Date().toISOString();
-  /** @param {string} name @param {Record<string, any>} [props] @param {(Node | string)[]} inside @returns {any} */
-  const el = (name, props = {}, ...inside) => {
-    const node = Object.assign(document.createElement(name), props);
-    node.append(...inside);
-    return node;
-  };
 
   let photo = fresh("");
   /** @type {MarkedPhoto[]} */
@@ -73,6 +68,8 @@
     const measures = photo.measures.flatMap((one) => (one.id !== whose ? [one] : spot ? [{ ...one, points: put(one.points, +place, spot) }] : []));
     return { measures };
   }
+  /** The nearest place of the picture. @param {Spot} at @returns {Spot} */
+  const within = ([x, y]) => [Math.max(0, Math.min(photo.picture.width, x)), Math.max(0, Math.min(photo.picture.height, y))];
   /** @param {string} id @param {Spot} at @param {boolean} done */
   function move(id, at, done) {
     if (done && (before || nudged !== id)) {
@@ -81,7 +78,7 @@
       nudged = before ? "" : id;
       before = null;
     } else if (!done) before ??= photo;
-    photo = { ...photo, ...withMark(id, at) };
+    photo = { ...photo, ...withMark(id, within(at)) };
     refresh();
   }
   /** @param {string} id */
@@ -95,11 +92,19 @@
   /** @param {Spot} at @param {string} over */
   function place(at, over) {
     if (!tool) return stage.choose(over);
+    const inside = within(at);
+    // The border of the picture itself may be meant, by a hand that is a pixel of the screen off.
+    if (!picture || Math.hypot(at[0] - inside[0], at[1] - inside[1]) * stage.zoom() > 1.5) {
+      complain("That place is outside the photograph: nothing was marked.");
+      return stage.say($("trouble").textContent);
+    }
+    complain("");
+    at = inside;
     // No click is better than half a pixel of the screen.
     const coarse = Math.ceil(5 / stage.zoom()) / 10;
     if (coarse > photo.click) {
       photo = { ...photo, click: coarse };
-      $("coarse").textContent = `Set to ± ${coarse} px, half a pixel of the screen at this zoom. Zoom in or nudge the marks for better, then lower it.`;
+      $("coarse").textContent = `Set to ± ${doubled(coarse)} px, a pixel of the screen at this zoom. Zoom in or nudge the marks for better, then lower it.`;
     }
     if (tool === "rim") change({ rim: [...photo.rim, at] });
     else if (tool === "top") {
@@ -137,7 +142,8 @@
   function panel() {
     const rim = /** @type {any} */ (found.rim);
     $("rim-said").textContent = !rim ? "" : rim.trouble || [
-      `Radius ${rim.a.toFixed(1)} ± ${(2 * rim.ua).toFixed(1)} px; the clicks lie ${rim.rms.toFixed(1)} px off it (root mean square).`,
+      `Radius ${rim.a.toFixed(1)} ± ${(2 * rim.ua).toFixed(1)} px.`,
+      photo.rim.length > rim.params.length ? `The clicks lie ${rim.rms.toFixed(1)} px off it (root mean square).` : rim.shape === "circle" ? "With three clicks nothing is left to check it by: mark more." : "With five clicks nothing is left to check it by: mark more.",
       rim.shape === "circle" ? "" : rim.tilt > 2 * rim.utilt ? `The coin leans by ${rim.tilt.toFixed(1)}° ± ${(2 * rim.utilt).toFixed(1)}°, taken out below.` : `It leans by less than ${Math.ceil(rim.most)}°.`,
     ].join(" ");
     const far = rim?.shape === "ellipse" && rim.tilt > 5 ? `Taken as seen from afar. From ten coin radii the middle would lie ${tm.geometry.perspective(10, rim.tilt).off.toFixed(3)} radius off. ` : "";
@@ -150,10 +156,11 @@
     for (const [name, value] of /** @type {[string, string][]} */ ([["face", photo.face], ["shape", photo.shape], ["top-by", photo.topBy]])) {
       for (const one of document.querySelectorAll(`input[name=${name}]`)) /** @type {HTMLInputElement} */ (one).checked = /** @type {any} */ (one).value === value;
     }
-    for (const [id, value] of [["diameter", photo.diameter], ["click", String(photo.click)]]) if (document.activeElement !== $(id)) $(id).value = value;
+    for (const [id, value] of [["diameter", photo.diameter], ["click", doubled(photo.click)]]) if (document.activeElement !== $(id)) $(id).value = value;
     for (const one of document.querySelectorAll("[data-tool]")) one.setAttribute("aria-pressed", String(/** @type {any} */ (one).dataset.tool === tool));
-    $("undo").disabled = !past.length;
-    $("redo").disabled = !future.length;
+    // A button that is switched off altogether loses the focus.
+    $("undo").ariaDisabled = String(!past.length);
+    $("redo").ariaDisabled = String(!future.length);
     results();
   }
 
@@ -172,20 +179,21 @@
     const held = document.activeElement?.id;
     list.replaceChildren(...found.results.map((one, n) => {
       const measure = photo.measures[n];
-      const edit = (/** @type {Partial<Measure> | null} */ by) => change({ measures: photo.measures.flatMap((m) => (m.id === one.id ? (by ? [{ ...m, ...by }] : []) : [by?.counts && found.results.some((r) => r.id === m.id && r.quantity === one.quantity) ? { ...m, counts: false } : m])) });
-      const name = el("input", { type: "text", value: one.name, ariaLabel: `Name of result ${n + 1}`, onchange: () => edit({ name: name.value.trim().slice(0, 100) }) });
+      const edit = (/** @type {Partial<Measure> | null} */ by) => change({ measures: photo.measures.flatMap((m) => (m.id === one.id ? (by ? [{ ...m, ...by }] : []) : [by?.counts && found.results.some((r) => r.id === m.id && r.quantity === one.quantity && r.against === one.against) ? { ...m, counts: false } : m])) });
+      const name = el("input", { type: "text", id: `name-${one.id}`, value: one.name, ariaLabel: `Name of result ${n + 1}`, onchange: () => edit({ name: name.value.trim().slice(0, 100) }) });
       const says = issue && country && !one.trouble && (measure.kind !== "distance" || measure.counts) ? compare(one, issue, country, photo.face) : [];
-      const asked = issue && country && one.quantity && issue.checks.some((c) => country?.checks[c.check].quantity === one.quantity);
+      const asked = issue && country ? offered(one, issue, country) : "";
       const counts = el("input", { type: "checkbox", id: `counts-${one.id}`, checked: Boolean(measure.counts), onchange: () => edit({ counts: counts.checked }) });
       return el("li", {}, el("span", { className: "num" }, String(n + 1)), el("div", {},
         name,
         one.words ? el("p", { className: "value" }, one.words) : "",
         one.trouble ? el("p", { className: "how" }, one.trouble) : "",
         says.length ? el("ul", {}, ...says.map(({ lean, words }) => el("li", { className: lean }, `${words}.`))) : "",
-        asked ? el("label", { className: "counts" }, counts, `It is the coin’s ${one.quantity} for the examination`) : "",
-        el("p", { className: "row" }, el("button", { type: "button", onclick: () => measure.points[0] && stage.look(measure.points[0], 1) }, "Show"), el("button", { type: "button", onclick: () => edit(null), ariaLabel: `Delete ${one.name}` }, "Delete"))));
+        asked ? el("label", { className: "counts" }, counts, el("span", {}, `It is the coin’s ${asked}, for the examination`)) : "",
+        el("p", { className: "row" }, el("button", { type: "button", id: `show-${one.id}`, onclick: () => measure.points[0] && stage.look(measure.points[0], 1) }, "Show"), el("button", { type: "button", id: `delete-${one.id}`, onclick: () => edit(null), ariaLabel: `Delete ${one.name}` }, "Delete"))));
     }));
     if (held && list.contains($(held))) $(held).focus();
+    else if (held?.startsWith("delete-")) (list.querySelector("[id^=delete-]") ?? $("tools").firstChild).focus();
     $("put").disabled = !picture || !found.results.some((one) => one.words);
   }
 
@@ -220,8 +228,8 @@
     await arrived(glass.open(file));
   }
   let asked = 0;
-  /** @param {Promise<OpenPicture | Refused>} coming */
-  async function arrived(coming) {
+  /** @param {Promise<OpenPicture | Refused>} coming @param {MarkedPhoto["face"] | ""} [face] */
+  async function arrived(coming, face = "") {
     const turn = ++asked;
     const got = await coming;
     // A smaller one asked for later may be here first.
@@ -239,7 +247,7 @@
     const mine = { name, width, height, bytes, sha256 };
     const kept = waiting.find((one) => same(one.picture, mine)) ?? read(tm.remembered(key(mine)) ?? "").photo;
     waiting = waiting.filter((one) => one !== kept);
-    photo = kept ? { ...kept, issue: photo.issue || kept.issue } : { ...fresh(photo.issue), face: photo.face, click: photo.click, diameter: photo.diameter, picture: mine };
+    photo = kept ? { ...kept, issue: photo.issue || kept.issue } : { ...fresh(photo.issue), face: face || photo.face, click: photo.click, diameter: photo.diameter, picture: mine };
     [past, future, before, nudged] = [[], [], null, ""];
     tool = photo.rim.length ? "" : "rim";
     $("coarse").textContent = "";
@@ -283,39 +291,41 @@
     }
     photo = { ...photo, issue: id };
     [issue, country] = [null, null];
-    $("coin").replaceChildren(id ? "…" : "No coin chosen. Come from a coin’s page to compare with what is on file.");
+    into($("coin"), id ? "…" : "No coin chosen. Come from a coin’s page to compare with what is on file.");
     if (!id) return shown();
     tm.shelf.site((known) => (site = known));
     tm.shelf.country(tm.shelf.countryOf(id), (known) => {
       [country, issue] = [known, known?.issues[id] ?? null];
-      $("coin").replaceChildren(...(issue ? [el("a", { href: root + issue.page }, issue.title), ...(record && record.coin.issue === id ? [el("span", {}, record.coin.reference || "its open examination")] : [])] : ["What is on file on this coin cannot be read. The folder may not be complete."]));
+      into($("coin"), ...(issue ? [el("a", { href: root + issue.page }, issue.title), ...(record && record.coin.issue === id ? [el("span", {}, record.coin.reference || "its open examination")] : [])] : ["What is on file on this coin cannot be read. The folder may not be complete."]));
       shown();
     });
   }
   function shown() {
     const pictures = issue?.pictures ?? [];
     $("ours").hidden = !pictures.length;
-    $("site-picture").replaceChildren(el("option", { value: "" }, "choose"), ...pictures.map((one) => el("option", { value: one.src }, one.name)));
+    into($("site-picture"), el("option", { value: "" }, "choose"), ...pictures.map((one) => el("option", { value: one.src }, one.name)));
     refresh();
   }
   function putIn() {
-    const say = (/** @type {(Node | string)[]} */ ...words) => $("put-said").replaceChildren(...words);
+    const say = (/** @type {(Node | string)[]} */ ...words) => into($("put-said"), ...words);
     const record = opened();
     const ours = record && (!photo.issue || record.coin.issue === photo.issue);
     if (!ours && !(issue && country && site)) return say("No examination is open. Open one, or come here from the page of a coin.");
     const at = now();
-    let into = ours ? record : tm.record.fresh(photo.issue, /** @type {CountryKnowledge} */ (country), /** @type {SiteKnowledge} */ (site), tm.drawer.newId(), at);
+    let entry = ours ? record : tm.record.fresh(photo.issue, /** @type {CountryKnowledge} */ (country), /** @type {SiteKnowledge} */ (site), tm.drawer.newId(), at);
     const told = found.results.filter((one) => one.words).map((one) => `${one.name}: ${one.words}`);
-    const counted = found.results.filter((one, n) => photo.measures[n].counts && one.quantity);
-    for (const { name, words, quantity, value, u, unit } of counted) {
-      into = tm.record.measure(into, { id: `photo-${quantity}`, quantity: /** @type {Quantity} */ (quantity), value, uncertainty: u, unit, readings: [{ name, typed: words.slice(0, 400), unit: "" }], method: "photograph", words: `On ${photo.picture.name}: ${words}`, at });
+    const counted = found.results.filter((one, n) => photo.measures[n].counts && (issue && country ? offered(one, issue, country) : ""));
+    for (const one of counted) {
+      const { name, words, quantity, against, unit } = one;
+      const { value, u } = passed(one);
+      entry = tm.record.measure(entry, { id: `photo-${quantity}-${against}`, quantity: /** @type {Quantity} */ (quantity), value, uncertainty: u, unit, readings: [{ name, typed: words.slice(0, 400), unit: "" }], method: "photograph", words: `${KINDS[photo.measures[found.results.indexOf(one)].kind].title}, on ${photo.picture.name}: ${words} (k = 2)`, at });
     }
-    into = tm.record.attach(into, { name: photo.picture.name, width: photo.picture.width, height: photo.picture.height, words: `${photo.face}. ${told.join("; ")}`.slice(0, 20000), marks: photo, at });
-    const lost = tm.drawer.save(into);
+    entry = tm.record.attach(entry, { name: photo.picture.name, width: photo.picture.width, height: photo.picture.height, words: `${photo.face}. ${told.join("; ")}`.slice(0, 20000), marks: photo, at });
+    const lost = tm.drawer.save(entry);
     if (lost) return say(lost);
-    if (!ours) tm.drawer.setCurrent(into.id);
+    if (!ours) tm.drawer.setCurrent(entry.id);
     const what = counted.length ? `The ${counted.map((one) => one.quantity).join(" and the ")}, and the marks with ${told.length === 1 ? "one result" : `${told.length} results`}, are` : `The marks with ${told.length === 1 ? "one result" : `${told.length} results`} are`;
-    say(ours ? "" : "An examination was begun. ", `${what} in the examination of `, el("a", { href: `examination.html#record=${into.id}` }, into.coin.reference || into.coin.title), ".");
+    say(ours ? "" : "An examination was begun. ", `${what} in the examination of `, el("a", { href: `examination.html#record=${entry.id}` }, entry.coin.reference || entry.coin.title), ".");
   }
 
   // Handles.
@@ -352,12 +362,12 @@
     ["diameter", "input", (value) => change({ diameter: value.slice(0, 40) })],
     ["click", "input", (value) => {
       const px = Number(value.replace(",", "."));
-      $("click").setAttribute("aria-invalid", String(!(px > 0 && px <= 50)));
-      if (px > 0 && px <= 50) change({ click: px });
+      $("click").setAttribute("aria-invalid", String(!(px > 0 && px <= 100)));
+      if (px > 0 && px <= 100) change({ click: px / 2 });
     }],
     ["site-picture", "change", (value) => {
       const one = issue?.pictures.find((p) => p.src === value);
-      if (one) arrived(glass.site(root + one.src, one.alt));
+      if (one && issue && country) arrived(glass.site(root + one.src, one.alt), faceOf(one, issue, country));
     }],
   ];
   for (const [id, name, act] of handles) $(id).addEventListener(name, (/** @type {any} */ event) => act(event.target.value));

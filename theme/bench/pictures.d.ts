@@ -45,7 +45,7 @@ interface RimFit {
 interface Geometry {
   circle(points: Spot[], click: number): RimFit | Refused;
   ellipse(points: Spot[], click: number): RimFit | Refused;
-  /** Kåsa's algebraic circle: centre x, y, radius. */
+  /** Taubin's algebraic circle: centre x, y, radius. */
   algebraicCircle(points: Spot[]): number[];
   /** Halíř and Flusser's direct ellipse: centre x, y, longer and shorter semi-axis, angle of the longer. */
   directEllipse(points: Spot[]): number[] | null;
@@ -175,7 +175,7 @@ interface Measure {
   name: string;
   /** Fewer than the kind needs: still being marked. */
   points: Spot[];
-  /** It is the one that goes into the examination as the coin's tilt or offset. */
+  /** It is the one that goes into the examination as the coin's tilt or offset of its kind. */
   counts?: boolean;
 }
 
@@ -205,6 +205,8 @@ interface Reckoned {
   /** Result with its expanded uncertainty. */
   words: string;
   quantity: "tilt" | "offset" | "";
+  /** What it was measured against: `base-line` or `centre`, `line` or `points`; empty without a quantity. */
+  against: string;
   value: number;
   u: number;
   unit: string;
@@ -225,7 +227,7 @@ interface ReckonedPhoto {
 
 /** `photo-measure-marks.js`: pure. */
 interface PhotoMarks {
-  KINDS: Record<MeasureKind, { title: string; asks: string[] }>;
+  KINDS: Record<MeasureKind, { title: string; against?: string; asks: string[] }>;
   fresh(issue: string): MarkedPhoto;
   read(text: string): { photo: MarkedPhoto | null; trouble: string };
   reckon(photo: MarkedPhoto, diameter: number | null): ReckonedPhoto;
@@ -233,5 +235,11 @@ interface PhotoMarks {
   onImage(reckoned: ReckonedPhoto, clock: number, reach: number): Spot | null;
   /** What true dies and others show where this was measured. `lean`: for true, against it, or neither. */
   compare(result: Reckoned, issue: KnownIssue, country: CountryKnowledge, face: string): { lean: "true" | "false" | "even"; words: string }[];
+  /** What a result can be passed on as, in words: `tilt on a base line`; empty if no check of the coin takes it. */
+  counts(result: Reckoned, issue: KnownIssue, country: CountryKnowledge): string;
+  /** A result as a record keeps it: rounded to the second digit of its standard uncertainty. */
+  passed(result: Carried): Carried;
+  /** The face that a picture's name or what it shows tells; empty if neither does. */
+  faceOf(picture: KnownPicture, issue: KnownIssue, country: CountryKnowledge): MarkedPhoto["face"] | "";
   clock(hours: number): string;
 }
