@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::drawing::{Half, Pair, number};
+use super::drawing::{Half, Pair, number, wrap};
 use super::n;
 use crate::entry::{DigitStyle, Form};
 use crate::reckon::strokes::{Reshaping, Stroke, strokes};
@@ -35,11 +35,6 @@ fn group(class: &str, list: &[Stroke], digit: u8) -> String {
     format!("<path class=\"{class}\" d=\"{d}\"/>")
 }
 
-/// One digit, shifted right by `x`, as SVG paths of one class.
-pub fn digit(value: u8, class: &str, x: f64) -> String {
-    format!("<g transform=\"translate({x} 0)\">{}</g>", group(class, strokes(value), value))
-}
-
 /// All strokes of a digit as one path.
 pub(super) fn strokes_path(value: u8) -> String {
     strokes(value).iter().map(|stroke| path(*stroke, value)).collect()
@@ -57,7 +52,7 @@ pub(super) fn pair(genuine: &Form, not_genuine: &Form) -> Pair {
         let strokes: Vec<&str> = list.iter().map(|stroke| stroke.words()).collect();
         (!list.is_empty()).then(|| format!("{words} {}", strokes.join(" and ")))
     };
-    let mut said = vec![format!("a {} made into a {}", change.from, change.to)];
+    let mut said = Vec::new();
     said.extend(listed("taken off:", &change.removed));
     said.extend(listed("put on:", &change.added));
     let mut after = kept_gone_come(&change);
@@ -77,14 +72,20 @@ pub(super) fn pair(genuine: &Form, not_genuine: &Form) -> Pair {
     after = standing(&after, not_genuine) + &key;
     let measured = genuine.is_measured() || not_genuine.is_measured();
     let before = format!("<path class=\"kept\" d=\"{}\"/>", strokes_path(change.to));
-    let genuine_said = vec![format!("a {}", change.to)];
+    let named = |name: String, form: &Form| wrap(&std::iter::once(name).chain(hangs(form)).collect::<Vec<_>>());
+    let made = format!("{} made from {}", a(change.to), a(change.from));
     Pair {
         height: 46.0,
         scale: if measured { "height on the line to scale" } else { "" },
-        genuine: Half { svg: standing(&before, genuine), lines: hangs(genuine), said: genuine_said },
-        not_genuine: Half { svg: after, lines: hangs(not_genuine), said },
+        genuine: Half { svg: standing(&before, genuine), lines: named(a(change.to), genuine), said: Vec::new() },
+        not_genuine: Half { svg: after, lines: named(made, not_genuine), said },
         also: String::new(),
     }
+}
+
+/// A digit with its article.
+fn a(digit: u8) -> String {
+    format!("{} {digit}", if digit == 8 { "an" } else { "a" })
 }
 
 /// A digit on the line of the date, or hanging below it.
@@ -140,7 +141,7 @@ mod tests {
         assert_eq!(gone, format!("{}{}", path(Stroke::UpperLeft, 8), path(Stroke::LowerLeft, 8)));
         assert_eq!(
             title(&svg),
-            "Digit reshaped, not to scale. True: a 3. False: a 8 made into a 3, taken off: upper left stroke and lower left stroke."
+            "Digit reshaped, not to scale. True: a 3. False: a 3 made from an 8, taken off: upper left stroke and lower left stroke."
         );
     }
 
@@ -152,7 +153,7 @@ mod tests {
         let y = |side: &str| numbers_after(side, "<g transform=\"translate(20 ")[0];
         assert!(((y(&not_genuine) - y(&genuine)) / LINE - 0.2).abs() < 0.004);
         assert!(
-            title(&svg).contains("True: on the line, a 1. False: 0.2 of its height below the line, a 4 made into a 1")
+            title(&svg).contains("True: a 1, on the line. False: a 1 made from a 4, 0.2 of its height below the line")
         );
     }
 }

@@ -53,6 +53,49 @@ pub fn drawing(drawing: &Drawing) -> String {
 }
 
 fn draw(drawing: &Drawing) -> Pair {
+    let mut pair = shapes(drawing);
+    for (half, form) in [(&mut pair.genuine, &drawing.genuine), (&mut pair.not_genuine, &drawing.not_genuine)] {
+        let name = name_of(drawing.kind, form);
+        if !name.is_empty() {
+            let parts: Vec<String> = std::iter::once(name.to_string()).chain(half.lines.drain(..)).collect();
+            half.lines = wrap(&parts);
+        }
+    }
+    pair
+}
+
+/// What a form is called, in the drawing and in its words; empty where its numbers or its digits say it.
+fn name_of(kind: DrawingKind, form: &Form) -> &'static str {
+    match (kind, form.word) {
+        (DrawingKind::Reshaped | DrawingKind::Overdate | DrawingKind::Alignment, _) => "",
+        (DrawingKind::Axis, "coin") => "coin alignment",
+        (DrawingKind::Axis, "medal") => "medal alignment",
+        (DrawingKind::Axis, _) => {
+            if form.get("turn").is_some() {
+                ""
+            } else {
+                "turned"
+            }
+        }
+        (DrawingKind::Profile, "raised") => "raised from the field",
+        (DrawingKind::Profile, "line") => "a raised line",
+        (DrawingKind::Profile, "sunk") => "in a dip of the field",
+        (DrawingKind::Profile, "proud") => "laid on the field",
+        (DrawingKind::Profile, "seam") => "laid on, a seam below",
+        (DrawingKind::Profile, "tooled") => "troughs beside it",
+        (DrawingKind::Profile, "pitted") => "pits in it",
+        (DrawingKind::Profile, "lump") => "lumps beside it",
+        (DrawingKind::Profile, "flat") => "level field",
+        (DrawingKind::Edge, "seam") => "a seam",
+        (DrawingKind::Edge, "filed") => "file marks",
+        (DrawingKind::Edge, "soft") => "soft and weak",
+        (DrawingKind::Edge, "overlap") => "border over the reeds",
+        (DrawingKind::Surface, "flow-lines") => "flow lines",
+        (_, word) => word,
+    }
+}
+
+fn shapes(drawing: &Drawing) -> Pair {
     let Drawing { kind, of, genuine, not_genuine } = drawing;
     match (kind, of) {
         (DrawingKind::Profile, _) => {
@@ -62,21 +105,14 @@ fn draw(drawing: &Drawing) -> Pair {
         (DrawingKind::Overdate, Subject::Digits { upper, under }) => {
             overdate::pair(*upper, *under, genuine, not_genuine)
         }
-        (DrawingKind::Alignment, Subject::Letters { mark, letter, stroke }) => {
-            alignment::pair(mark, letter, *stroke, genuine, not_genuine)
+        (DrawingKind::Alignment, Subject::Letters { mark, letter, stroke, .. }) => {
+            alignment::pair(mark, letter.as_deref(), *stroke, genuine, not_genuine)
         }
         (DrawingKind::Reshaped, _) => digit::pair(genuine, not_genuine),
         (DrawingKind::Edge, _) => edge::pair(genuine, not_genuine),
         (DrawingKind::Axis, _) => axis::pair(genuine, not_genuine),
-        (DrawingKind::Surface, _) => plain(44.0, genuine, not_genuine, |form| surface::half(form.word)),
-        _ => plain(36.0, genuine, not_genuine, |form| digit::digit(form.digit(), "stroke", 4.0)),
+        _ => surface::pair(genuine, not_genuine),
     }
-}
-
-/// A pair of named forms without numbers.
-fn plain(height: f64, genuine: &Form, not_genuine: &Form, half: impl Fn(&Form) -> String) -> Pair {
-    let bare = |form| Half { svg: half(form), lines: Vec::new(), said: Vec::new() };
-    Pair { height, scale: "", genuine: bare(genuine), not_genuine: bare(not_genuine), also: String::new() }
 }
 
 fn measured(drawing: &Drawing) -> bool {
@@ -96,7 +132,8 @@ fn side(label: &str, half: &Half, height: f64) -> String {
 fn words(drawing: &Drawing, pair: &Pair, note: &str) -> String {
     let name = match (drawing.kind, &drawing.of) {
         (DrawingKind::Overdate, Subject::Digits { upper, under }) => format!("{upper} over {under}"),
-        (_, Subject::Letters { mark, letter, .. }) => format!("{mark} beside {letter}"),
+        (_, Subject::Letters { mark, letter: Some(letter), .. }) => format!("{mark} on the base line of {letter}"),
+        (_, Subject::Letters { mark, against, .. }) => format!("{mark} {}", against.words()),
         (DrawingKind::Reshaped, _) => "Digit reshaped".into(),
         (DrawingKind::Axis, _) => "Die axis".into(),
         (kind, _) => {
@@ -104,22 +141,8 @@ fn words(drawing: &Drawing, pair: &Pair, note: &str) -> String {
             word[..1].to_uppercase() + &word[1..]
         }
     };
-    let side = |form: &Form, half: &Half| {
-        let word = if drawing.kind == DrawingKind::Reshaped { "" } else { form.word };
-        // A turn is said by its degrees.
-        let word = if form.get("turn").is_some() { "" } else { word };
-        let parts: Vec<String> = std::iter::once(word.replace('-', " "))
-            .chain(half.lines.clone())
-            .chain(half.said.clone())
-            .filter(|part| !part.is_empty())
-            .collect();
-        parts.join(", ")
-    };
-    format!(
-        "{name}, {note}. True: {}. False: {}.",
-        side(&drawing.genuine, &pair.genuine),
-        side(&drawing.not_genuine, &pair.not_genuine)
-    )
+    let side = |half: &Half| half.lines.iter().chain(&half.said).cloned().collect::<Vec<_>>().join(", ");
+    format!("{name}, {note}. True: {}. False: {}.", side(&pair.genuine), side(&pair.not_genuine))
 }
 
 /// A number with three decimals at most, and its minus sign as typeset.
@@ -204,10 +227,9 @@ pub(super) mod tests {
                 let svg = figure(*kind, of, Form::named(form), Form::named(other));
                 assert!(svg.contains("not to scale</text>"), "{word} {form}");
                 assert!(svg.contains("● True") && svg.contains("✕ False"));
-                if *kind != DrawingKind::Reshaped {
-                    let said = form.replace('-', " ");
-                    assert!(title(&svg).contains(&format!("not to scale. True: {said}")), "{}", title(&svg));
-                }
+                // What the words say stands in the drawing too.
+                let said = title(&svg).split_once("True: ").unwrap().1.split(". False").next().unwrap().to_string();
+                assert!(!said.is_empty() && svg.contains(&format!("\">{said}</text>")), "{word} {form}: {svg}");
                 assert!(svg.len() < 2000, "{word} {form} weighs {}", svg.len());
                 assert_eq!(svg.matches("<g").count(), svg.matches("</g>").count());
             }
