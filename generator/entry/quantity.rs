@@ -137,9 +137,9 @@ impl Against {
         };
         match (quantity, read) {
             (Some(_), None) if !words.is_empty() && !fields.has(key) => fields.missing(key, &choice()),
-            (Some(quantity), Some(against)) if words.is_empty() => {
-                let message = format!("a measured {} is not {}", quantity.word().replace('-', " "), against.words());
-                fields.wrong(key, message, "leave `against` out: only a tilt and an offset have it");
+            (Some(quantity), Some(_)) if words.is_empty() => {
+                let message = format!("a measured {} has no `against`", quantity.word().replace('-', " "));
+                fields.wrong(key, message, "leave it out: only a tilt and an offset are against something");
             }
             (Some(quantity), Some(against)) if !words.iter().any(|(_, fit)| *fit == against) => {
                 let message = format!("no {} is measured {}", quantity.word(), against.words());

@@ -17,13 +17,13 @@ fn path(stroke: Stroke, digit: u8) -> &'static str {
         (Stroke::UpperRight, 1 | 4) => "M14 2V15.5",
         (Stroke::Middle, 4) => "M3 15.5H18",
         (Stroke::LowerRight, 1 | 4) => "M14 15.5V30",
-        (Stroke::Top, _) => "M4 3C7 1 13 1 16 3",
-        (Stroke::UpperLeft, _) => "M4 3C2 7 2 11 4 15.5",
-        (Stroke::UpperRight, _) => "M16 3C18 7 18 11 16 15.5",
-        (Stroke::Middle, _) => "M4 15.5C8 14.6 12 14.6 16 15.5",
-        (Stroke::LowerLeft, _) => "M4 15.5C1.6 20 1.6 25 4 29",
-        (Stroke::LowerRight, _) => "M16 15.5C18.4 20 18.4 25 16 29",
-        (Stroke::Bottom, _) => "M4 29C7 31 13 31 16 29",
+        (Stroke::Top, _) => "M4 3q6-3 12 0",
+        (Stroke::UpperLeft, _) => "M4 3q-3 6.2 0 12.5",
+        (Stroke::UpperRight, _) => "M16 3q3 6.2 0 12.5",
+        (Stroke::Middle, _) => "M4 15.5q6-1.4 12 0",
+        (Stroke::LowerLeft, _) => "M4 15.5q-3.6 6.8 0 13.5",
+        (Stroke::LowerRight, _) => "M16 15.5q3.6 6.8 0 13.5",
+        (Stroke::Bottom, _) => "M4 29q6 3 12 0",
     }
 }
 
@@ -106,14 +106,9 @@ fn hangs(form: &Form) -> Vec<String> {
     }]
 }
 
-/// The host's digit with the strokes that go (dashed) and those that come (heavy).
+/// The host's digit with the strokes that go (dashed) and those that come (heavy). The words beside it say the same.
 pub fn reshaped(change: &Reshaping) -> String {
-    format!(
-        "<svg class=\"digit\" viewBox=\"-1 -1 22 34\" role=\"img\" aria-label=\"{} made into {}\">{}</svg>",
-        change.from,
-        change.to,
-        kept_gone_come(change)
-    )
+    format!("<svg class=\"digit\" viewBox=\"-1 -1 22 34\" aria-hidden=\"true\">{}</svg>", kept_gone_come(change))
 }
 
 fn kept_gone_come(change: &Reshaping) -> String {

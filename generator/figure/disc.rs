@@ -9,7 +9,7 @@ use crate::entry::{Landmark, LandmarkShape};
 
 /// Radius of the rim in drawing units.
 pub(super) const RIM: f64 = 100.0;
-/// Radius of a pin's number.
+/// Radius of a pin's number, as the stylesheet has it.
 pub(super) const PIN: f64 = 9.4;
 /// Radius of the ring about the place that a pin stands for: what is there is seen in it.
 pub(super) const PLACE: f64 = 5.0;
@@ -70,13 +70,8 @@ pub fn disc(disc: &Disc<'_>) -> String {
         "<svg class=\"disc\" viewBox=\"-118 -118 236 236\" role=\"group\" aria-label=\"{}\"><circle class=\"rim\" r=\"{RIM}\"/><circle class=\"beads\" r=\"94.5\"/>",
         escape(&disc.label)
     );
-    out.push_str("<path class=\"tick\" d=\"");
-    for hour in 0..12 {
-        let (x1, y1) = point(f64::from(hour), 100.0);
-        let (x2, y2) = point(f64::from(hour), if hour % 3 == 0 { 106.0 } else { 103.0 });
-        let _ = write!(out, "M{} {}L{} {}", n(x1), n(y1), n(x2), n(y2));
-    }
-    out.push_str("\"/>");
+    // The hours as dashes of two rings: a twelfth of one apart, and longer at each quarter.
+    out.push_str("<circle class=\"tick\" r=\"101.5\" pathLength=\"12\"/><circle class=\"tick quarter\" r=\"104.5\" pathLength=\"4\"/>");
     let mut arcs = 0;
     let mut devices = String::new();
     for landmark in &disc.landmarks {
@@ -93,13 +88,12 @@ pub fn disc(disc: &Disc<'_>) -> String {
     for (pin, spot) in disc.pins.iter().zip(&spots) {
         draw_spot(&pin.at, &mut out);
         let (x, y) = anchor(&pin.at);
-        // From the ring about a point; to a line or an area itself.
-        let ring = if matches!(pin.at, Spot::Point { .. }) { PLACE } else { 0.0 };
         let long = (spot.0 - x).hypot(spot.1 - y).max(1e-6);
-        let (from_x, from_y) = (x + (spot.0 - x) / long * ring, y + (spot.1 - y) / long * ring);
-        let _ = write!(leads, "M{} {}L{} {}", n(from_x), n(from_y), n(spot.0), n(spot.1));
+        let to = ((spot.0 - x) / long, (spot.1 - y) / long);
+        let (from, ring) = clear_of(disc, &pin.at, to);
+        let _ = write!(leads, "M{} {}L{} {}", n(x + to.0 * from), n(y + to.1 * from), n(spot.0), n(spot.1));
         let place = format!("cx=\"{}\" cy=\"{}\"", n(x), n(y));
-        if ring > 0.0 && !places.contains(&place) {
+        if ring && !places.contains(&place) {
             let _ = write!(out, "<circle class=\"spot\" {place} r=\"{PLACE}\"/>");
             places.push(place);
         }
@@ -111,7 +105,7 @@ pub fn disc(disc: &Disc<'_>) -> String {
         let about = if pin.about { " about" } else { "" };
         let _ = write!(
             out,
-            "<a href=\"{}\" aria-label=\"{}\"><g class=\"pin{about}\" data-pin=\"{}\"><circle cx=\"{}\" cy=\"{}\" r=\"{PIN}\"/><text x=\"{}\" y=\"{}\">{}</text></g></a>",
+            "<a href=\"{}\" aria-label=\"{}\"><g class=\"pin{about}\" data-pin=\"{}\"><circle cx=\"{}\" cy=\"{}\"/><text x=\"{}\" y=\"{}\">{}</text></g></a>",
             escape(&pin.href),
             escape(&pin.label),
             pin.number,
@@ -124,6 +118,23 @@ pub fn disc(disc: &Disc<'_>) -> String {
     }
     out.push_str("</svg>");
     out
+}
+
+/// How far from its place a pin's line begins, in a direction, and whether a ring marks the place: at the edge of a date
+/// or a letter drawn there, else at the ring; a line and an area are touched.
+fn clear_of(disc: &Disc<'_>, spot: &Spot, to: (f64, f64)) -> (f64, bool) {
+    let Spot::Point { clock, reach } = spot else { return (0.0, false) };
+    let here = point(*clock, *reach);
+    for landmark in &disc.landmarks {
+        let LandmarkShape::Text { text, clock, reach, size } = &landmark.shape else { continue };
+        let there = point(*clock, *reach);
+        if (here.0 - there.0).hypot(here.1 - there.1) < 0.02 {
+            let wide = 0.26 * size * RIM * text.chars().count() as f64 + 1.5;
+            let high = 0.4 * size * RIM + 1.5;
+            return ((wide / to.0.abs().max(1e-6)).min(high / to.1.abs().max(1e-6)), false);
+        }
+    }
+    (PLACE, true)
 }
 
 fn draw_landmark(landmark: &Landmark, arcs: &mut usize, out: &mut String) {

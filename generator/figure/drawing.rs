@@ -7,8 +7,6 @@ use std::fmt::Write;
 use super::{alignment, axis, digit, edge, escape, n, overdate, profile, surface};
 use crate::entry::{Drawing, DrawingKind, Form, LengthUnit, Subject};
 
-/// Where the false side begins.
-const FALSE: f64 = 170.0;
 /// A line of numbers under a side.
 const LINE: f64 = 10.5;
 
@@ -40,8 +38,9 @@ pub fn drawing(drawing: &Drawing) -> String {
     let mut out = String::new();
     let _ = write!(
         out,
-        "<svg class=\"pair-drawing {}{}\" viewBox=\"0 -15 320 {}\" role=\"img\"><title>{}</title><text class=\"note\" x=\"320\" y=\"-4\">{note}</text><g class=\"true\">{}</g><g class=\"false\" transform=\"translate({FALSE})\">{}</g>{}</svg>",
-        drawing.kind.word(),
+        "<svg class=\"pair-drawing{}{}\" viewBox=\"0 -15 320 {}\" role=\"img\"><title>{}</title><text class=\"note\">{note}</text><g class=\"true\">{}</g><g class=\"false\">{}</g>{}</svg>",
+        // The one kind that has colours of its own.
+        if drawing.kind == DrawingKind::Reshaped { " reshaped" } else { "" },
         if pair.scale.is_empty() { "" } else { " scaled" },
         n(height + 15.0),
         escape(&words(drawing, &pair, note)),
@@ -120,7 +119,7 @@ fn measured(drawing: &Drawing) -> bool {
 }
 
 fn side(label: &str, half: &Half, height: f64) -> String {
-    let mut out = format!("<text y=\"-4\">{label}</text>{}", half.svg);
+    let mut out = format!("<text>{label}</text>{}", half.svg);
     for (at, line) in half.lines.iter().enumerate() {
         let y = height + (at as f64 + 1.0) * LINE - 1.0;
         let _ = write!(out, "<text class=\"says\" y=\"{}\">{}</text>", n(y), escape(line));

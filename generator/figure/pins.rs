@@ -80,7 +80,8 @@ fn beside_others(at: usize, spot: At, homes: &[At], spots: &[Option<At>]) -> f64
 
 /// Discs that numbers should leave free: lettering, and all that pins are about.
 fn kept_clear(disc: &Disc<'_>) -> Vec<(At, f64)> {
-    let mut out: Vec<(At, f64)> = disc.landmarks.iter().flat_map(lettering).collect();
+    let mut out: Vec<(At, f64)> =
+        disc.landmarks.iter().flat_map(lettering).map(|(at, radius)| (at, radius + 2.0)).collect();
     for pin in disc.pins {
         match &pin.at {
             Spot::Point { .. } => out.push((anchor(&pin.at), PLACE)),

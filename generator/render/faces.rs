@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::photos::brief;
 use super::site::Page;
 use crate::corpus::{IssueView, PlacedCheck, ResolvedPlace};
 use crate::entry::{Face, Issue, Landmark, LandmarkShape, LocalId, Place, Series};
@@ -38,7 +39,8 @@ impl<'a> Page<'a> {
         for (at, placed) in looks.iter().enumerate() {
             let number = at + 1;
             let href = format!("#{}", placed.check.id);
-            let label = format!("Look {number}: {}", questions.get(at).map_or("", String::as_str));
+            let label =
+                format!("Look {number}: {}", questions.get(at).map_or(String::new(), |question| brief(question)));
             let mut pin = |face: &Face, at: Spot, about: bool| {
                 let on = if *face == Face::Obverse { &mut obverse } else { &mut reverse };
                 on.push(Pin { number, at, about, href: href.clone(), label: label.clone() });

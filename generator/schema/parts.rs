@@ -106,16 +106,16 @@ const FIGURE_TABLE: Table = Table {
         key("stroke", Is::Shape(slant), "Of an alignment: angle of the mark's stroke against its foot, clockwise."),
     ],
     also: || {
-        let mut all: Vec<Value> = DRAWINGS.iter().map(|(word, kind)| of_kind(word, *kind)).collect();
+        let all: Vec<Value> = DRAWINGS.iter().map(|(word, kind)| of_kind(word, *kind)).collect();
         let alone = json!({ "properties": { "meets": false, "offset": false } });
-        all.push(json!({
+        json!({
+            "allOf": all,
             "if": { "properties": { "against": { "const": "base-line" } }, "required": ["against"] },
             "then": { "required": ["letter"] },
             "else": { "if": { "required": ["against"] }, "then": {
                 "properties": { "letter": false, "stroke": false, "genuine": alone, "false": alone },
             } },
-        }));
-        json!({ "allOf": all })
+        })
     },
 };
 
@@ -201,7 +201,9 @@ pub const CHECK: Table = Table {
                 "required": ["ask", "finding"],
                 "properties": { "against": false, "expect": false, "basis": false, "finding": { "minItems": 2 } },
             },
-            "allOf": QUANTITIES.iter().map(|(word, quantity)| measured(word, *quantity)).collect::<Vec<_>>(),
+            "dependentSchemas": { "measure": {
+                "allOf": QUANTITIES.iter().map(|(word, quantity)| measured(word, *quantity)).collect::<Vec<_>>(),
+            } },
         })
     },
 };
