@@ -300,6 +300,14 @@ fn a_picture_that_may_not_be_published_is_in_a_private_site_only() {
     );
     assert!(pictures(&folder.path().join("public")).is_empty());
     assert!(!page("public").contains("photo-p0") && !page("public").contains("not to be published"));
+    // Not a word of it either: neither its name, nor its maker, nor its sum, wherever the entry is shown.
+    let everywhere = |out: &str| -> String {
+        let texts = ["knowledge.json", "written/issues/orrin/half-mark/1912.html", "issues/orrin/half-mark/1912.html"];
+        texts.map(|file| fs::read_to_string(folder.path().join(out).join(file)).unwrap()).concat()
+    };
+    for word in ["lots/12.jpg", &Sum::of(&secret).to_string()] {
+        assert!(!everywhere("public").contains(word), "{word}");
+    }
 
     let refused = tellmark(&["--entries", "orrin", "--photos", "private"], folder.path());
     assert_eq!(refused.status.code(), Some(2));
@@ -313,6 +321,7 @@ fn a_picture_that_may_not_be_published_is_in_a_private_site_only() {
         said(&private)
     );
     assert_eq!(pictures(&folder.path().join("house")).len(), 4);
+    assert!(everywhere("house").contains("lots/12.jpg"));
     assert!(page("house").contains("id=\"photo-p0\"") && page("house").contains("Private: not to be published."));
     let index = fs::read_to_string(folder.path().join("house/index.html")).unwrap();
     assert!(!index.contains("not to be published"));
@@ -320,6 +329,23 @@ fn a_picture_that_may_not_be_published_is_in_a_private_site_only() {
     // Compiled for the public over a private site, nothing private is left.
     assert!(tellmark(&["--entries", "orrin", "--out", "house"], folder.path()).status.success());
     assert!(pictures(&folder.path().join("house")).is_empty());
+}
+
+/// A file of the site that an entry calls private is found only when it is written; still it is the entry's error.
+#[test]
+fn a_clash_found_late_is_an_error_of_the_entries() {
+    let folder = collection(&[Photo { file: "lots/12.jpg", bytes: b"private", private: true }]);
+    published(folder.path());
+    let sums = fs::read_to_string(folder.path().join("public/SHA256SUMS")).unwrap();
+    let icon = sums.lines().find(|line| line.ends_with("look/icon.svg")).unwrap().split_once(' ').unwrap().0;
+    let path = folder.path().join("orrin/issues/orrin/half-mark/1912.toml");
+    let text = fs::read_to_string(&path).unwrap().replace(&Sum::of(b"private").to_string(), icon);
+    fs::write(&path, text).unwrap();
+    let refused = tellmark(&["--entries", "orrin"], folder.path());
+    assert_eq!(refused.status.code(), Some(1));
+    let said = String::from_utf8_lossy(&refused.stderr).into_owned();
+    assert!(said.contains("look/icon.svg would publish a picture that an entry calls private"), "{said}");
+    assert_eq!(fs::read_to_string(folder.path().join("public/SHA256SUMS")).unwrap(), sums);
 }
 
 /// The proof itself: whatever put a private picture, or a copy of one, among the files, it does not come out.
@@ -361,9 +387,14 @@ fn checks_and_pictures_lead_to_each_other_and_a_pair_stands_side_by_side() {
     let at = |part: &str| page.find(part).unwrap_or_else(|| panic!("no {part}"));
     let look = at("<article class=\"look\" id=\"mark-seat\">");
     let seen = &page[look..look + page[look..].find("</article>").unwrap()];
-    assert!(seen.contains("<p class=\"seen\">") && seen.contains("<a href=\"#photo-true-one\">true one</a>"), "{seen}");
-    assert!(seen.contains("<a href=\"#photo-false-one\">false one</a>"));
-    assert!(page.contains("Shows <a href=\"#mark-seat\">mark seat</a>"));
+    assert!(
+        seen.contains("<p class=\"seen\">")
+            && seen.contains("<a href=\"#photo-true-one\">as it should be, beside a false piece</a>"),
+        "{seen}"
+    );
+    assert!(!seen.contains("#photo-false-one"), "they stand side by side: {seen}");
+    assert!(page.contains("Shows <a href=\"#mark-seat\">How does the mint mark sit in the field?</a>"));
+    assert!(page.contains("alt=\"as it should be\""));
     assert!(
         at("class=\"couple\"") < at("id=\"photo-true-one\"")
             && at("id=\"photo-true-one\"") < at("id=\"photo-false-one\"")

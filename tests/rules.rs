@@ -32,6 +32,7 @@ cases! { check_bad(BAD):
     "bad-value/expectations" an_expectation_is_a_known_word_or_a_count_or_a_range
     "bad-value/figures" a_figure_shows_forms_that_can_be_drawn
     "bad-value/figures-with-numbers" a_figure_has_numbers_that_can_be_drawn
+    "bad-value/measured-against" a_tilt_and_an_offset_say_what_they_are_against
     "bad-value/landmarks-that-cannot-be-drawn" a_landmark_has_what_its_kind_needs
     "bad-value/no-pieces" a_mintage_is_above_nothing
     "bad-value/private-without-a-file" only_a_file_can_be_private

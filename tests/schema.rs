@@ -219,7 +219,7 @@ fn schemas_and_readers_refuse_the_same_slips() {
         "kind = \"overdate\", upper = \"7\", under = \"4\", genuine = { form = \"low\", rise = 0.5 }, false = \"level\"",
     );
     let tilt = pair(
-        "kind = \"alignment\", mark = \"K\", letter = \"F\", genuine = { tilt = 1.5 }, false = { tilt = -6, meets = 0.5 }",
+        "kind = \"alignment\", mark = \"K\", against = \"base-line\", letter = \"F\", genuine = { tilt = 1.5 }, false = { tilt = -6, meets = 0.5 }",
     );
     let photo = format!("{ISSUE}[[photo]]\nid = \"a\"\nsee = {{ source = \"s\", at = \"plate 3\", read = false }}\n");
     let slips: &[(&str, &[(&str, &str)])] = &[
@@ -270,6 +270,9 @@ fn schemas_and_readers_refuse_the_same_slips() {
                 (", high = 2.0", ""),
                 ("high", "heigh"),
                 ("measure = \"weight\"\n", ""),
+                ("\"weight\"", "\"tilt\""),
+                ("measure = \"weight\"", "measure = \"weight\"\nagainst = \"line\""),
+                ("measure = \"weight\"", "measure = \"offset\"\nagainst = \"centre\""),
             ],
         ),
         (
@@ -306,6 +309,9 @@ fn schemas_and_readers_refuse_the_same_slips() {
                 ("\"K\"", "\"Kell\""),
                 ("mark = \"K\", ", ""),
                 ("{ tilt = 1.5 }", "\"straight\""),
+                ("against = \"base-line\", ", ""),
+                ("\"base-line\"", "\"centre\""),
+                ("letter = \"F\", ", ""),
             ],
         ),
         (&photo, &[("see = ", "file = \"a.png\"\n#"), ("plate 3", " "), ("see = ", "#")]),

@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::issue::{Issue, issue};
 use super::{Sums, basis_words};
 use crate::corpus::{Corpus, PlacedCheck, title};
-use crate::entry::{Axis, Basis, CheckKind, Entry, EntryId, Standard};
+use crate::entry::{Against, Axis, Basis, CheckKind, Entry, EntryId, Standard};
 use crate::reckon::hosts::AllHosts;
 use crate::reckon::{alloy, standard, units};
 use crate::render;
@@ -81,6 +81,7 @@ struct Check {
     light: String,
     tool: String,
     quantity: &'static str,
+    against: &'static str,
     unit: &'static str,
     findings: Vec<Finding>,
     basis: Option<usize>,
@@ -182,17 +183,19 @@ impl Shelf<'_> {
     fn new_check(&mut self, placed: &PlacedCheck<'_>) -> Check {
         let check = placed.check;
         let from = self.know(placed.from);
-        let (ask, quantity, unit, findings, basis) = match &check.kind {
+        let (ask, quantity, against, unit, findings, basis) = match &check.kind {
             CheckKind::Look { ask, findings } => {
                 let said = findings
                     .iter()
                     .map(|finding| Finding { say: finding.say.plain(), basis: self.basis(&finding.basis) })
                     .collect();
-                (ask.plain(), "", "", said, None)
+                (ask.plain(), "", "", "", said, None)
             }
-            CheckKind::Measure { quantity, ask, basis, .. } => {
-                let ask = ask.as_ref().map_or_else(|| render::question(*quantity).to_string(), |ask| ask.plain());
-                (ask, quantity.word(), quantity.unit(), Vec::new(), Some(self.basis(basis)))
+            CheckKind::Measure { quantity, against, ask, basis, .. } => {
+                let ask =
+                    ask.as_ref().map_or_else(|| render::question(*quantity, *against).to_string(), |ask| ask.plain());
+                let against = against.map_or("", Against::word);
+                (ask, quantity.word(), against, quantity.unit(), Vec::new(), Some(self.basis(basis)))
             }
         };
         Check {
@@ -205,6 +208,7 @@ impl Shelf<'_> {
             light: check.aid.light.clone().unwrap_or_default(),
             tool: check.aid.tool.clone().unwrap_or_default(),
             quantity,
+            against,
             unit,
             findings,
             basis,

@@ -46,6 +46,11 @@ pub fn compile(args: &CompileArgs) -> Outcome {
             eprintln!("tellmark: {}; nothing was published", tally(problems.len(), warnings));
             return Ok(ENTRIES_WRONG);
         }
+        // Two entries disagree about a picture: theirs to mend, as any other error in them.
+        Err(refused @ publish::PublishError::Private { .. }) => {
+            eprintln!("tellmark: {refused}");
+            return Ok(ENTRIES_WRONG);
+        }
         published => published?,
     };
     let private = Private::count(&corpus);

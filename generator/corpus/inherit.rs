@@ -93,10 +93,13 @@ pub enum ResolvedPlace {
     Landmark(String),
 }
 
-/// Two measurements of one quantity are one check: what a family measures stands beside the standard.
+/// Two measurements of one quantity, against the same, are one check: what a family measures stands beside the standard.
 fn same_quantity(one: &Check, other: &Check) -> bool {
     match (&one.kind, &other.kind) {
-        (CheckKind::Measure { quantity: a, .. }, CheckKind::Measure { quantity: b, .. }) => a == b,
+        (
+            CheckKind::Measure { quantity: a, against: of_a, .. },
+            CheckKind::Measure { quantity: b, against: of_b, .. },
+        ) => a == b && of_a == of_b,
         _ => false,
     }
 }

@@ -1,5 +1,6 @@
 //! Photo references → the files they stand for, and what is made of each.
 
+use std::borrow::Cow;
 use std::path::Path;
 
 use super::Corpus;
@@ -40,6 +41,34 @@ impl Corpus {
         Some(Shown { plan: Plan::new(&place, header, sum, opened.bytes), disk: &asset.disk, private: photo.private })
     }
 
+    /// The text of an entry as a site shows it. A site for the public has no word of a picture that it may not show:
+    /// neither its caption nor its maker, nor where it is kept.
+    pub fn text_of(&self, entry: &Entry) -> Cow<'_, str> {
+        let whole = self.sources.file(entry.file).text.as_str();
+        let private: Vec<&Photo> = photos_of(entry).iter().filter(|photo| photo.private).collect();
+        if self.sources.private || private.is_empty() {
+            return Cow::Borrowed(whole);
+        }
+        let mut text = whole.to_string();
+        // From the last, so that the places of those before stay true.
+        for photo in private.iter().rev() {
+            let start = whole[..photo.id_span.start].rfind("[[photo]]");
+            let rest = whole[photo.id_span.start..].find("\n[");
+            let end = rest.map_or(whole.len(), |at| photo.id_span.start + at + 1);
+            match start {
+                Some(start) if end <= text.len() => text.replace_range(start..end, ""),
+                _ => return Cow::Borrowed(WITHHELD),
+            }
+        }
+        // Whatever way the photos were written: all of the private ones are gone and the others are whole, or nothing is shown.
+        let photos = |text: &str| {
+            let table = toml::from_str::<toml::Table>(text).ok()?;
+            Some(table.get("photo").and_then(|photos| photos.as_array()).map_or(0, Vec::len))
+        };
+        let left = photos_of(entry).len() - private.len();
+        if photos(&text) == Some(left) { Cow::Owned(text) } else { Cow::Borrowed(WITHHELD) }
+    }
+
     /// Every photo of every entry.
     pub fn photos(&self) -> impl Iterator<Item = (&Entry, &Photo)> {
         let of = |entry| photos_of(entry).iter().map(move |photo| (entry, photo));
@@ -57,6 +86,9 @@ impl Asset {
         self.opened.as_ref()?.sum.as_ref()
     }
 }
+
+/// In the place of a text that cannot be shown without its private pictures; a comment, so that it still is TOML.
+const WITHHELD: &str = "# The text of this entry is not shown: it holds pictures that may not be published.\n";
 
 /// The photos of an entry, in its order.
 pub fn photos_of(entry: &Entry) -> &[Photo] {

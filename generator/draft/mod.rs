@@ -161,7 +161,11 @@ fn check(false_key: &str) -> String {
          #[[check.finding]]\n#say    = ''''''     # what a true piece shows\n\
          #expect = {{ genuine = \"usual\", {false_key} = \"seldom\" }}\n#basis  = []\n\
          #[[check.finding]]\n#say    = ''''''     # what a false piece shows\n\
-         #expect = {{ genuine = \"never\", {false_key} = \"usual\" }}\n#basis  = []\n\n"
+         #expect = {{ genuine = \"never\", {false_key} = \"usual\" }}\n#basis  = []\n\n\
+         # One thing to measure: weight, diameter, thickness, density, tilt, offset or die-axis.\n\
+         #[[check]]\n#id      = \"…\"\n#measure = \"tilt\"\n\
+         #against = \"base-line\"     # tilt: base-line or centre; offset: line or points; others: leave it out\n\
+         #expect  = {{ genuine = {{ low = 0, high = 1 }}, {false_key} = {{ low = 2, high = 5 }} }}\n#basis   = []\n\n"
     )
 }
 

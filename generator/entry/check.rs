@@ -4,12 +4,12 @@ use toml::Spanned;
 use toml::de::DeValue;
 
 use super::basis::Basis;
-use super::drawing::Drawing;
+use super::drawing::{Drawing, Subject};
 use super::fields::{Fields, integer_of, number_of};
 use super::id::{LocalId, Reference};
 use super::place::Place;
 use super::prose::Prose;
-use super::quantity::{QUANTITIES, Quantity};
+use super::quantity::{Against, QUANTITIES, Quantity};
 use crate::diagnostic::Code;
 use crate::source::Span;
 
@@ -42,6 +42,8 @@ pub enum CheckKind {
     /// The genuine range comes from the standard of the series, unless `expect` states it.
     Measure {
         quantity: Quantity,
+        /// Of a tilt and an offset.
+        against: Option<Against>,
         ask: Option<Prose>,
         expect: Vec<(Hypothesis, Range)>,
         basis: Basis,
@@ -134,6 +136,7 @@ impl Check {
         let aid = Aid::read(&mut fields);
         let written_cause = fields.text("cause").map(|(cause, _)| cause);
         let drawing = Drawing::read(&mut fields);
+        same_reference(&fields, kind.as_ref(), drawing.as_ref());
         let decisive = fields.boolean("decisive").unwrap_or(false);
         let years = fields.year_range("years");
         let mints = fields.texts("mints").into_iter().map(|(mint, _)| mint).collect();
@@ -154,14 +157,33 @@ impl Check {
     }
 }
 
+/// A figure beside a tilt draws what that tilt is against.
+fn same_reference(fields: &Fields<'_, '_>, kind: Option<&CheckKind>, drawing: Option<&Drawing>) {
+    let Some(CheckKind::Measure { against: Some(of_check), quantity: Quantity::Tilt, .. }) = kind else { return };
+    let Some(Drawing { of: Subject::Letters { against, .. }, .. }) = drawing else { return };
+    if against != of_check {
+        let message = format!("the figure is {}, the check {}", against.words(), of_check.words());
+        let hint = format!(
+            "the same turn has other degrees there: write against = \"{}\" in both, with the degrees of that",
+            of_check.word()
+        );
+        fields.wrong("figure", message, hint);
+    }
+}
+
 impl CheckKind {
     fn read(fields: &mut Fields<'_, '_>) -> Option<CheckKind> {
         if fields.has("measure") {
             let quantity = fields.word("measure", QUANTITIES);
+            let against = Against::read(fields, quantity);
             let ask = fields.prose("ask");
             let expect = read_expect(fields, Range::read);
             let basis = fields.basis("basis");
-            return Some(CheckKind::Measure { quantity: quantity?, ask, expect, basis: basis? });
+            let quantity = quantity?;
+            if against.is_none() && !quantity.against().is_empty() {
+                return None;
+            }
+            return Some(CheckKind::Measure { quantity, against, ask, expect, basis: basis? });
         }
         if !fields.has("ask") {
             fields.missing("ask", "'''a question to look at''', or measure = \"weight\"");
@@ -169,6 +191,7 @@ impl CheckKind {
         let ask = fields.prose("ask");
         // A look check has one only by mistake; the key is named so that the message can say so.
         fields.know("measure");
+        Against::read(fields, None);
         let tables = fields.tables("finding", "this finding");
         let had = tables.len();
         let findings: Vec<Finding> = tables.into_iter().filter_map(Finding::read).collect();

@@ -2,6 +2,7 @@
 //! that cannot be drawn are refused here; a figure without numbers is drawn by its forms alone, and says so.
 
 use super::fields::Fields;
+use super::quantity::{Against, TILT_AGAINST};
 use crate::diagnostic::Code;
 
 /// A small drawing: the true and the false form side by side.
@@ -19,11 +20,13 @@ pub enum Subject {
     Nothing,
     /// Of a profile with numbers.
     Lengths(LengthUnit),
-    /// Of an alignment. `stroke` is the angle of the mark's stroke against its own foot, clockwise.
+    /// Of an alignment: beside a letter, or against the line to the centre, where there is no letter. `stroke` is the
+    /// angle of the mark's stroke against its own foot, clockwise.
     Letters {
         mark: String,
-        letter: String,
+        letter: Option<String>,
         stroke: f64,
+        against: Against,
     },
     /// Of a digit over a digit.
     Digits {
@@ -89,7 +92,6 @@ pub struct NumberRule {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum DrawingKind {
     Profile,
-    Digit,
     Reshaped,
     Overdate,
     Edge,
@@ -100,7 +102,6 @@ pub enum DrawingKind {
 
 pub const DRAWINGS: &[(&str, DrawingKind)] = &[
     ("profile", DrawingKind::Profile),
-    ("digit", DrawingKind::Digit),
     ("reshaped", DrawingKind::Reshaped),
     ("overdate", DrawingKind::Overdate),
     ("edge", DrawingKind::Edge),
@@ -111,7 +112,7 @@ pub const DRAWINGS: &[(&str, DrawingKind)] = &[
 
 /// The digits, as forms and as words of an overdate.
 pub const DIGITS: &[&str] = &["0", "1", "2", "3", "4", "5", "6", "7", "8", "9"];
-const RELIEF: &[&str] = &["raised", "sunk", "proud", "seam", "tooled"];
+const RELIEF: &[&str] = &["raised", "line", "sunk", "proud", "seam", "tooled"];
 const REEDS: &[&str] = &["reeded", "seam", "filed", "soft", "doubled", "overlap"];
 
 const fn rule(
@@ -142,7 +143,12 @@ const AXIS: &[NumberRule] = &[NumberRule {
     ..rule("turn", (-180.0, 180.0), &["turned"], "degrees clockwise by which the reverse is turned from upright")
 }];
 const ALIGNMENT: &[NumberRule] = &[
-    rule("tilt", (-45.0, 45.0), &[""], "degrees by which the mark is tilted clockwise against the base line"),
+    rule(
+        "tilt",
+        (-45.0, 45.0),
+        &[""],
+        "degrees by which the mark is tilted clockwise against the line that `against` names",
+    ),
     rule(
         "meets",
         (0.0, 1.0),
@@ -160,8 +166,8 @@ impl DrawingKind {
     /// The forms that can be drawn; none where numbers say all.
     pub fn forms(self) -> &'static [&'static str] {
         match self {
-            DrawingKind::Profile => &["raised", "sunk", "proud", "seam", "tooled", "pitted", "lump", "flat"],
-            DrawingKind::Digit | DrawingKind::Reshaped => DIGITS,
+            DrawingKind::Profile => &["raised", "line", "sunk", "proud", "seam", "tooled", "pitted", "lump", "flat"],
+            DrawingKind::Reshaped => DIGITS,
             DrawingKind::Overdate => &["level", "low", "on-top", "carved"],
             DrawingKind::Edge => &["reeded", "plain", "lettered", "seam", "filed", "soft", "doubled", "overlap"],
             DrawingKind::Surface => &["flow-lines", "granular", "pits", "lumps", "scratches", "smooth"],
@@ -179,7 +185,7 @@ impl DrawingKind {
             DrawingKind::Edge => EDGE,
             DrawingKind::Axis => AXIS,
             DrawingKind::Alignment => ALIGNMENT,
-            DrawingKind::Digit | DrawingKind::Surface => &[],
+            DrawingKind::Surface => &[],
         }
     }
 
@@ -188,7 +194,7 @@ impl DrawingKind {
         match self {
             DrawingKind::Profile => &[("unit", false)],
             DrawingKind::Overdate => &[("upper", true), ("under", true)],
-            DrawingKind::Alignment => &[("mark", true), ("letter", true), ("stroke", false)],
+            DrawingKind::Alignment => &[("mark", true), ("against", true), ("letter", false), ("stroke", false)],
             _ => &[],
         }
     }
@@ -215,6 +221,7 @@ impl Drawing {
         let digits: Vec<(&'static str, u8)> = (0..).zip(DIGITS).map(|(digit, word)| (*word, digit)).collect();
         let (upper, under) = (figure.word("upper", &digits), figure.word("under", &digits));
         let (mark, letter) = (letters(&mut figure, "mark"), letters(&mut figure, "letter"));
+        let against = figure.word("against", TILT_AGAINST);
         let stroke = figure.number("stroke");
         let sides = kind.map(|kind| {
             own_keys(&mut figure, kind);
@@ -231,8 +238,10 @@ impl Drawing {
                 }
                 DrawingKind::Overdate => Subject::Digits { upper: upper?, under: under? },
                 DrawingKind::Alignment => {
+                    let against = against?;
+                    letter_where_meant(&figure, against, &[&genuine, &not_genuine])?;
                     let stroke = slant(&figure, stroke.unwrap_or(0.0), &[&genuine, &not_genuine])?;
-                    Subject::Letters { mark: mark?, letter: letter?, stroke }
+                    Subject::Letters { mark: mark?, letter, stroke, against }
                 }
                 _ => Subject::Nothing,
             };
@@ -276,6 +285,24 @@ fn letters(figure: &mut Fields<'_, '_>, key: &'static str) -> Option<String> {
     None
 }
 
+/// A base line is a letter's; on the line to the centre stands none, and nothing is met or measured from its foot.
+fn letter_where_meant(figure: &Fields<'_, '_>, against: Against, forms: &[&Form]) -> Option<()> {
+    if against == Against::BaseLine {
+        if !figure.has("letter") {
+            figure.missing("letter", "\"F\", whose base line is meant");
+            return None;
+        }
+        return Some(());
+    }
+    let beside = ["letter", "stroke"].into_iter().find(|key| figure.has(key));
+    let met = ["meets", "offset"].into_iter().find(|key| forms.iter().any(|form| form.get(key).is_some()));
+    let Some(key) = beside.or(met) else { return Some(()) };
+    let hint = "leave it out, or write against = \"base-line\" if the degrees are against the letter's base line";
+    let at = if beside.is_some() { key } else { "against" };
+    figure.wrong(at, format!("a mark drawn against the line to the centre has no `{key}`"), hint);
+    None
+}
+
 /// The angle of the stroke, if its line can meet a letter that stands beside the mark.
 fn slant(figure: &Fields<'_, '_>, stroke: f64, forms: &[&Form]) -> Option<f64> {
     let steep = |form: &&&Form| form.get("meets").is_some() && (stroke + form.get("tilt").unwrap_or(0.0)).abs() > 60.0;
@@ -292,14 +319,21 @@ fn slant(figure: &Fields<'_, '_>, stroke: f64, forms: &[&Form]) -> Option<f64> {
 
 /// Reports keys of other kinds, and those the kind cannot do without.
 fn own_keys(figure: &mut Fields<'_, '_>, kind: DrawingKind) {
-    for key in ["unit", "upper", "under", "mark", "letter", "stroke"] {
+    for key in ["unit", "upper", "under", "mark", "letter", "against", "stroke"] {
         match kind.keys().iter().find(|(own, _)| *own == key) {
             None if figure.has(key) => {
                 let message = format!("a figure of kind \"{}\" has no `{key}`", kind.word());
                 figure.wrong(key, message, "leave it out");
             }
             Some((_, true)) if !figure.has(key) => {
-                figure.missing(key, if matches!(key, "upper" | "under") { "\"7\"" } else { "\"K\"" });
+                figure.missing(
+                    key,
+                    match key {
+                        "upper" | "under" => "\"7\"",
+                        "against" => "\"base-line\", that of the letter, or \"centre\", the line to the centre",
+                        _ => "\"K\"",
+                    },
+                );
             }
             _ => {}
         }

@@ -37,7 +37,9 @@ pub use photo::{Photo, SIDES, Side};
 pub use place::{Face, MOST_POINTS, Place};
 pub use practice::{Alteration, METHOD_GROUPS, Method, MethodGroup, OPERATIONS, Operation, Practice};
 pub use prose::Prose;
-pub use quantity::{Deviation, QUANTITIES, Quantity, WEIGHT_UNITS, Weight, WeightUnit};
+pub use quantity::{
+    Against, Deviation, OFFSET_AGAINST, QUANTITIES, Quantity, TILT_AGAINST, WEIGHT_UNITS, Weight, WeightUnit,
+};
 pub use series::{Change, DateEntry, DigitStyle, Digits, MarkPlace, Series};
 pub use standard::{Also, Axis, Standard};
 pub use statement::{Sign, Statement};

@@ -106,7 +106,83 @@ pub const QUANTITIES: &[(&str, Quantity)] = &[
     ("die-axis", Quantity::DieAxis),
 ];
 
+/// What a tilt or an offset is measured against: the same mark leans by other degrees against another line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Against {
+    /// The line that the letters beside it stand on.
+    BaseLine,
+    /// The line from its own middle to the centre of the coin.
+    Centre,
+    /// A point's distance from a line.
+    Line,
+    /// The distance of two points.
+    Points,
+}
+
+/// What a tilt can be against, which is also what a figure of it can draw.
+pub const TILT_AGAINST: &[(&str, Against)] = &[("base-line", Against::BaseLine), ("centre", Against::Centre)];
+pub const OFFSET_AGAINST: &[(&str, Against)] = &[("line", Against::Line), ("points", Against::Points)];
+
+impl Against {
+    /// For a quantity that means nothing without it. `None` for another, and where it is missing or wrong, which is
+    /// reported.
+    pub(super) fn read(fields: &mut Fields<'_, '_>, quantity: Option<Quantity>) -> Option<Against> {
+        let key = "against";
+        let all: Vec<(&'static str, Against)> = TILT_AGAINST.iter().chain(OFFSET_AGAINST).copied().collect();
+        let read = fields.word(key, &all);
+        let words = quantity.map_or(&[][..], Quantity::against);
+        let choice = || {
+            let each = words.iter().map(|(word, against)| format!("\"{word}\" ({})", against.words()));
+            each.collect::<Vec<_>>().join(", or ")
+        };
+        match (quantity, read) {
+            (Some(_), None) if !words.is_empty() && !fields.has(key) => fields.missing(key, &choice()),
+            (Some(quantity), Some(_)) if words.is_empty() => {
+                let message = format!("a measured {} has no `against`", quantity.word().replace('-', " "));
+                fields.wrong(key, message, "leave it out: only a tilt and an offset are against something");
+            }
+            (Some(quantity), Some(against)) if !words.iter().any(|(_, fit)| *fit == against) => {
+                let message = format!("no {} is measured {}", quantity.word(), against.words());
+                fields.wrong(key, message, format!("write against = {}", choice()));
+            }
+            (None, Some(_)) if !fields.has("measure") => {
+                fields.wrong(
+                    key,
+                    "a look is measured against nothing",
+                    "leave `against` out, or say what to `measure`",
+                );
+            }
+            (_, read) => return read,
+        }
+        None
+    }
+
+    pub fn word(self) -> &'static str {
+        let all = TILT_AGAINST.iter().chain(OFFSET_AGAINST);
+        all.into_iter().find(|(_, against)| *against == self).map_or("", |(word, _)| word)
+    }
+
+    /// As pages say it.
+    pub fn words(self) -> &'static str {
+        match self {
+            Against::BaseLine => "against the base line of the letters",
+            Against::Centre => "against the line to the centre",
+            Against::Line => "of a point from a line",
+            Against::Points => "between two points",
+        }
+    }
+}
+
 impl Quantity {
+    /// The words for what it can be against; none where it is against nothing.
+    pub fn against(self) -> &'static [(&'static str, Against)] {
+        match self {
+            Quantity::Tilt => TILT_AGAINST,
+            Quantity::Offset => OFFSET_AGAINST,
+            _ => &[],
+        }
+    }
+
     pub fn word(self) -> &'static str {
         QUANTITIES.iter().find(|(_, quantity)| *quantity == self).map_or("", |(word, _)| word)
     }

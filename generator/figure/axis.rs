@@ -77,7 +77,7 @@ mod tests {
             let way = if given > 0.0 { "clockwise" } else { "anticlockwise" };
             let said = format!("False: turned {}° {way}.", number(given.abs()));
             assert!(title(&svg).contains(&said), "{}", title(&svg));
-            assert!(title(&svg).contains("Die axis, angle to scale. True: medal, upright, 0°."));
+            assert!(title(&svg).contains("Die axis, angle to scale. True: medal alignment, upright, 0°."));
         }
     }
 

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::drawing::{Half, Pair, number};
+use super::drawing::{Half, Pair, number, wrap};
 use super::n;
 use crate::entry::{DigitStyle, Form};
 use crate::reckon::strokes::{Reshaping, Stroke, strokes};
@@ -17,13 +17,13 @@ fn path(stroke: Stroke, digit: u8) -> &'static str {
         (Stroke::UpperRight, 1 | 4) => "M14 2V15.5",
         (Stroke::Middle, 4) => "M3 15.5H18",
         (Stroke::LowerRight, 1 | 4) => "M14 15.5V30",
-        (Stroke::Top, _) => "M4 3C7 1 13 1 16 3",
-        (Stroke::UpperLeft, _) => "M4 3C2 7 2 11 4 15.5",
-        (Stroke::UpperRight, _) => "M16 3C18 7 18 11 16 15.5",
-        (Stroke::Middle, _) => "M4 15.5C8 14.6 12 14.6 16 15.5",
-        (Stroke::LowerLeft, _) => "M4 15.5C1.6 20 1.6 25 4 29",
-        (Stroke::LowerRight, _) => "M16 15.5C18.4 20 18.4 25 16 29",
-        (Stroke::Bottom, _) => "M4 29C7 31 13 31 16 29",
+        (Stroke::Top, _) => "M4 3q6-3 12 0",
+        (Stroke::UpperLeft, _) => "M4 3q-3 6.2 0 12.5",
+        (Stroke::UpperRight, _) => "M16 3q3 6.2 0 12.5",
+        (Stroke::Middle, _) => "M4 15.5q6-1.4 12 0",
+        (Stroke::LowerLeft, _) => "M4 15.5q-3.6 6.8 0 13.5",
+        (Stroke::LowerRight, _) => "M16 15.5q3.6 6.8 0 13.5",
+        (Stroke::Bottom, _) => "M4 29q6 3 12 0",
     }
 }
 
@@ -33,11 +33,6 @@ fn group(class: &str, list: &[Stroke], digit: u8) -> String {
     }
     let d: String = list.iter().map(|stroke| path(*stroke, digit)).collect();
     format!("<path class=\"{class}\" d=\"{d}\"/>")
-}
-
-/// One digit, shifted right by `x`, as SVG paths of one class.
-pub fn digit(value: u8, class: &str, x: f64) -> String {
-    format!("<g transform=\"translate({x} 0)\">{}</g>", group(class, strokes(value), value))
 }
 
 /// All strokes of a digit as one path.
@@ -57,7 +52,7 @@ pub(super) fn pair(genuine: &Form, not_genuine: &Form) -> Pair {
         let strokes: Vec<&str> = list.iter().map(|stroke| stroke.words()).collect();
         (!list.is_empty()).then(|| format!("{words} {}", strokes.join(" and ")))
     };
-    let mut said = vec![format!("a {} made into a {}", change.from, change.to)];
+    let mut said = Vec::new();
     said.extend(listed("taken off:", &change.removed));
     said.extend(listed("put on:", &change.added));
     let mut after = kept_gone_come(&change);
@@ -77,14 +72,20 @@ pub(super) fn pair(genuine: &Form, not_genuine: &Form) -> Pair {
     after = standing(&after, not_genuine) + &key;
     let measured = genuine.is_measured() || not_genuine.is_measured();
     let before = format!("<path class=\"kept\" d=\"{}\"/>", strokes_path(change.to));
-    let genuine_said = vec![format!("a {}", change.to)];
+    let named = |name: String, form: &Form| wrap(&std::iter::once(name).chain(hangs(form)).collect::<Vec<_>>());
+    let made = format!("{} made from {}", a(change.to), a(change.from));
     Pair {
         height: 46.0,
         scale: if measured { "height on the line to scale" } else { "" },
-        genuine: Half { svg: standing(&before, genuine), lines: hangs(genuine), said: genuine_said },
-        not_genuine: Half { svg: after, lines: hangs(not_genuine), said },
+        genuine: Half { svg: standing(&before, genuine), lines: named(a(change.to), genuine), said: Vec::new() },
+        not_genuine: Half { svg: after, lines: named(made, not_genuine), said },
         also: String::new(),
     }
+}
+
+/// A digit with its article.
+fn a(digit: u8) -> String {
+    format!("{} {digit}", if digit == 8 { "an" } else { "a" })
 }
 
 /// A digit on the line of the date, or hanging below it.
@@ -105,14 +106,9 @@ fn hangs(form: &Form) -> Vec<String> {
     }]
 }
 
-/// The host's digit with the strokes that go (dashed) and those that come (heavy).
+/// The host's digit with the strokes that go (dashed) and those that come (heavy). The words beside it say the same.
 pub fn reshaped(change: &Reshaping) -> String {
-    format!(
-        "<svg class=\"digit\" viewBox=\"-1 -1 22 34\" role=\"img\" aria-label=\"{} made into {}\">{}</svg>",
-        change.from,
-        change.to,
-        kept_gone_come(change)
-    )
+    format!("<svg class=\"digit\" viewBox=\"-1 -1 22 34\" aria-hidden=\"true\">{}</svg>", kept_gone_come(change))
 }
 
 fn kept_gone_come(change: &Reshaping) -> String {
@@ -140,7 +136,7 @@ mod tests {
         assert_eq!(gone, format!("{}{}", path(Stroke::UpperLeft, 8), path(Stroke::LowerLeft, 8)));
         assert_eq!(
             title(&svg),
-            "Digit reshaped, not to scale. True: a 3. False: a 8 made into a 3, taken off: upper left stroke and lower left stroke."
+            "Digit reshaped, not to scale. True: a 3. False: a 3 made from an 8, taken off: upper left stroke and lower left stroke."
         );
     }
 
@@ -152,7 +148,7 @@ mod tests {
         let y = |side: &str| numbers_after(side, "<g transform=\"translate(20 ")[0];
         assert!(((y(&not_genuine) - y(&genuine)) / LINE - 0.2).abs() < 0.004);
         assert!(
-            title(&svg).contains("True: on the line, a 1. False: 0.2 of its height below the line, a 4 made into a 1")
+            title(&svg).contains("True: a 1, on the line. False: a 1 made from a 4, 0.2 of its height below the line")
         );
     }
 }

@@ -3,13 +3,16 @@
 use std::f64::consts::TAU;
 use std::fmt::Write;
 
+use super::pins::spread;
 use super::{escape, n};
 use crate::entry::{Landmark, LandmarkShape};
 
 /// Radius of the rim in drawing units.
-const RIM: f64 = 100.0;
-/// Radius of a pin's number.
-const PIN: f64 = 8.6;
+pub(super) const RIM: f64 = 100.0;
+/// Radius of a pin's number, as the stylesheet has it.
+pub(super) const PIN: f64 = 9.4;
+/// Radius of the ring about the place that a pin stands for: what is there is seen in it.
+pub(super) const PLACE: f64 = 5.0;
 
 /// A numbered place.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,7 +47,7 @@ pub enum Spot {
 /// Everything on one face.
 pub struct Disc<'a> {
     pub label: String,
-    pub landmarks: Vec<&'a Landmark>,
+    pub landmarks: Vec<Landmark>,
     pub pins: &'a [Pin],
 }
 
@@ -59,21 +62,16 @@ pub fn dial((x, y): (f64, f64)) -> (f64, f64) {
     (x.atan2(-y).rem_euclid(TAU) / TAU * 12.0, x.hypot(y))
 }
 
-/// The face as SVG. Pins keep apart from each other; a moved one keeps a line to its place.
+/// The face as SVG. Pins stand beside what they are about, with a line to it.
 pub fn disc(disc: &Disc<'_>) -> String {
     let mut out = String::new();
     let _ = write!(
         out,
-        "<svg class=\"disc\" viewBox=\"-110 -110 220 220\" role=\"group\" aria-label=\"{}\"><circle class=\"rim\" r=\"{RIM}\"/><circle class=\"beads\" r=\"94.5\"/>",
+        "<svg class=\"disc\" viewBox=\"-118 -118 236 236\" role=\"group\" aria-label=\"{}\"><circle class=\"rim\" r=\"{RIM}\"/><circle class=\"beads\" r=\"94.5\"/>",
         escape(&disc.label)
     );
-    out.push_str("<path class=\"tick\" d=\"");
-    for hour in 0..12 {
-        let (x1, y1) = point(f64::from(hour), 100.0);
-        let (x2, y2) = point(f64::from(hour), if hour % 3 == 0 { 106.0 } else { 103.0 });
-        let _ = write!(out, "M{} {}L{} {}", n(x1), n(y1), n(x2), n(y2));
-    }
-    out.push_str("\"/>");
+    // The hours as dashes of two rings: a twelfth of one apart, and longer at each quarter.
+    out.push_str("<circle class=\"tick\" r=\"101.5\" pathLength=\"12\"/><circle class=\"tick quarter\" r=\"104.5\" pathLength=\"4\"/>");
     let mut arcs = 0;
     let mut devices = String::new();
     for landmark in &disc.landmarks {
@@ -85,28 +83,29 @@ pub fn disc(disc: &Disc<'_>) -> String {
     if !devices.is_empty() {
         let _ = write!(out, "<path class=\"device\" transform=\"scale({RIM})\" d=\"{}\"/>", escape(&devices));
     }
-    let spots = spread(disc.pins);
-    let (mut leads, mut places) = (String::new(), String::new());
+    let spots = spread(disc);
+    let (mut leads, mut places) = (String::new(), Vec::new());
     for (pin, spot) in disc.pins.iter().zip(&spots) {
         draw_spot(&pin.at, &mut out);
         let (x, y) = anchor(&pin.at);
-        if (spot.0 - x).hypot(spot.1 - y) > 2.0 {
-            let place = format!("M{} {}", n(x), n(y));
-            let _ = write!(leads, "{place}L{} {}", n(spot.0), n(spot.1));
-            if !places.contains(&format!("{place}h")) {
-                let _ = write!(places, "{place}h0");
-            }
+        let long = (spot.0 - x).hypot(spot.1 - y).max(1e-6);
+        let to = ((spot.0 - x) / long, (spot.1 - y) / long);
+        let (from, ring) = clear_of(disc, &pin.at, to);
+        let _ = write!(leads, "M{} {}L{} {}", n(x + to.0 * from), n(y + to.1 * from), n(spot.0), n(spot.1));
+        let place = format!("cx=\"{}\" cy=\"{}\"", n(x), n(y));
+        if ring && !places.contains(&place) {
+            let _ = write!(out, "<circle class=\"spot\" {place} r=\"{PLACE}\"/>");
+            places.push(place);
         }
     }
     if !leads.is_empty() {
-        // A line of no length with round ends is a dot.
-        let _ = write!(out, "<path class=\"lead\" d=\"{leads}\"/><path class=\"spot\" d=\"{places}\"/>");
+        let _ = write!(out, "<path class=\"lead\" d=\"{leads}\"/>");
     }
     for (pin, (x, y)) in disc.pins.iter().zip(&spots) {
         let about = if pin.about { " about" } else { "" };
         let _ = write!(
             out,
-            "<a href=\"{}\" aria-label=\"{}\"><g class=\"pin{about}\" data-pin=\"{}\"><circle cx=\"{}\" cy=\"{}\" r=\"{PIN}\"/><text x=\"{}\" y=\"{}\">{}</text></g></a>",
+            "<a href=\"{}\" aria-label=\"{}\"><g class=\"pin{about}\" data-pin=\"{}\"><circle cx=\"{}\" cy=\"{}\"/><text x=\"{}\" y=\"{}\">{}</text></g></a>",
             escape(&pin.href),
             escape(&pin.label),
             pin.number,
@@ -119,6 +118,23 @@ pub fn disc(disc: &Disc<'_>) -> String {
     }
     out.push_str("</svg>");
     out
+}
+
+/// How far from its place a pin's line begins, in a direction, and whether a ring marks the place: at the edge of a date
+/// or a letter drawn there, else at the ring; a line and an area are touched.
+fn clear_of(disc: &Disc<'_>, spot: &Spot, to: (f64, f64)) -> (f64, bool) {
+    let Spot::Point { clock, reach } = spot else { return (0.0, false) };
+    let here = point(*clock, *reach);
+    for landmark in &disc.landmarks {
+        let LandmarkShape::Text { text, clock, reach, size } = &landmark.shape else { continue };
+        let there = point(*clock, *reach);
+        if (here.0 - there.0).hypot(here.1 - there.1) < 0.02 {
+            let wide = 0.26 * size * RIM * text.chars().count() as f64 + 1.5;
+            let high = 0.4 * size * RIM + 1.5;
+            return ((wide / to.0.abs().max(1e-6)).min(high / to.1.abs().max(1e-6)), false);
+        }
+    }
+    (PLACE, true)
 }
 
 fn draw_landmark(landmark: &Landmark, arcs: &mut usize, out: &mut String) {
@@ -231,7 +247,7 @@ pub fn midst(spot: &Spot) -> (f64, f64) {
     }
 }
 
-fn flat(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
+pub(super) fn flat(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
     points.iter().map(|(clock, reach)| point(*clock, *reach)).collect()
 }
 
@@ -250,70 +266,9 @@ fn halfway(points: &[(f64, f64)]) -> (f64, f64) {
     points.first().copied().unwrap_or_default()
 }
 
-fn anchor(spot: &Spot) -> (f64, f64) {
+pub(super) fn anchor(spot: &Spot) -> (f64, f64) {
     let (x, y) = midst(spot);
     (x * RIM, y * RIM)
-}
-
-/// Where a pin would stand: at its place, but beside a line or an area, which it would hide.
-fn home(spot: &Spot) -> (f64, f64) {
-    let (x, y) = anchor(spot);
-    let (Spot::Path(points) | Spot::Area(points)) = spot else { return (x, y) };
-    let flat = flat(points);
-    let (first, last) = (flat[0], flat[flat.len() - 1]);
-    let (dx, dy) = match spot {
-        Spot::Path(_) => (last.0 - first.0, last.1 - first.1),
-        // An area is left along the hour's line, inwards.
-        _ => (-y, x),
-    };
-    let length = dx.hypot(dy).max(1e-6);
-    // How far the shape spreads across that direction, and then a pin's breadth.
-    let (ux, uy) = (dy / length, -dx / length);
-    let spread =
-        flat.iter().map(|point| ((point.0 * RIM - x) * ux + (point.1 * RIM - y) * uy).abs()).fold(0.0, f64::max);
-    let away = spread + PIN * 1.5;
-    let (a, b) = ((x + ux * away, y + uy * away), (x - ux * away, y - uy * away));
-    if a.0.hypot(a.1) < b.0.hypot(b.1) { a } else { b }
-}
-
-/// Moves overlapping numbers apart, the same way every time, and keeps them on the coin.
-fn spread(pins: &[Pin]) -> Vec<(f64, f64)> {
-    let anchors: Vec<(f64, f64)> = pins.iter().map(|pin| home(&pin.at)).collect();
-    // Equal places are parted along a small spiral first: a push needs a direction.
-    let mut spots: Vec<(f64, f64)> = anchors
-        .iter()
-        .enumerate()
-        .map(|(at, (x, y))| {
-            let turn = at as f64 * 2.399_963;
-            (x + turn.cos() * 0.6, y + turn.sin() * 0.6)
-        })
-        .collect();
-    for _ in 0..120 {
-        for a in 0..spots.len() {
-            for b in a + 1..spots.len() {
-                let (dx, dy) = (spots[b].0 - spots[a].0, spots[b].1 - spots[a].1);
-                let gap = dx.hypot(dy).max(0.01);
-                let push = (2.0 * PIN + 1.6 - gap) / 2.0;
-                if push > 0.0 {
-                    let (ux, uy) = (dx / gap * push, dy / gap * push);
-                    spots[a].0 -= ux;
-                    spots[a].1 -= uy;
-                    spots[b].0 += ux;
-                    spots[b].1 += uy;
-                }
-            }
-        }
-        for (spot, home) in spots.iter_mut().zip(&anchors) {
-            spot.0 += (home.0 - spot.0) * 0.04;
-            spot.1 += (home.1 - spot.1) * 0.04;
-            let out = spot.0.hypot(spot.1);
-            if out > RIM - PIN {
-                let back = (RIM - PIN) / out;
-                *spot = (spot.0 * back, spot.1 * back);
-            }
-        }
-    }
-    spots
 }
 
 #[cfg(test)]
@@ -333,18 +288,6 @@ mod tests {
         assert!(near(point(3.0, 0.5), (0.5, 0.0)));
         assert!(near(point(6.0, 1.0), (0.0, 1.0)));
         assert!(near(point(9.0, 1.0), (-1.0, 0.0)));
-    }
-
-    #[test]
-    fn pins_at_one_place_do_not_cover_each_other() {
-        let pins: Vec<Pin> = (1..=6).map(|number| pin(number, 6.0, 0.95)).collect();
-        let spots = spread(&pins);
-        for a in 0..spots.len() {
-            assert!(spots[a].0.hypot(spots[a].1) <= RIM - PIN + 1e-6);
-            for b in a + 1..spots.len() {
-                assert!((spots[a].0 - spots[b].0).hypot(spots[a].1 - spots[b].1) > PIN * 1.8);
-            }
-        }
     }
 
     /// The points of the path of a class, on the scale of clock and reach.
@@ -375,16 +318,6 @@ mod tests {
     fn paths_of_landmarks_lose_only_what_they_do_not_need() {
         assert_eq!(close("M-0.48,-0.02 C-0.26,0.1 10.05,0 0.4,0.5 Z"), "M-.48,-.02C-.26,.1 10.05,0 .4,.5Z");
         assert_eq!(close("m0.1 0.2 l1 0"), "M0 0m.1 .2l1 0");
-    }
-
-    #[test]
-    fn a_pin_stands_beside_its_line_and_not_on_it() {
-        let crack = Spot::Path(vec![(4.2, 0.6), (4.5, 0.8), (4.6, 1.0)]);
-        let (x, y) = home(&crack);
-        for (clock, reach) in [(4.2, 0.6), (4.5, 0.8), (4.6, 1.0)] {
-            let (px, py) = point(clock, reach * RIM);
-            assert!((px - x).hypot(py - y) > PIN, "the pin covers {clock} {reach}");
-        }
     }
 
     #[test]

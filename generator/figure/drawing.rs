@@ -7,8 +7,6 @@ use std::fmt::Write;
 use super::{alignment, axis, digit, edge, escape, n, overdate, profile, surface};
 use crate::entry::{Drawing, DrawingKind, Form, LengthUnit, Subject};
 
-/// Where the false side begins.
-const FALSE: f64 = 170.0;
 /// A line of numbers under a side.
 const LINE: f64 = 10.5;
 
@@ -40,8 +38,9 @@ pub fn drawing(drawing: &Drawing) -> String {
     let mut out = String::new();
     let _ = write!(
         out,
-        "<svg class=\"pair-drawing {}{}\" viewBox=\"0 -15 320 {}\" role=\"img\"><title>{}</title><text class=\"note\" x=\"320\" y=\"-4\">{note}</text><g class=\"true\">{}</g><g class=\"false\" transform=\"translate({FALSE})\">{}</g>{}</svg>",
-        drawing.kind.word(),
+        "<svg class=\"pair-drawing{}{}\" viewBox=\"0 -15 320 {}\" role=\"img\"><title>{}</title><text class=\"note\">{note}</text><g class=\"true\">{}</g><g class=\"false\">{}</g>{}</svg>",
+        // The one kind that has colours of its own.
+        if drawing.kind == DrawingKind::Reshaped { " reshaped" } else { "" },
         if pair.scale.is_empty() { "" } else { " scaled" },
         n(height + 15.0),
         escape(&words(drawing, &pair, note)),
@@ -53,6 +52,49 @@ pub fn drawing(drawing: &Drawing) -> String {
 }
 
 fn draw(drawing: &Drawing) -> Pair {
+    let mut pair = shapes(drawing);
+    for (half, form) in [(&mut pair.genuine, &drawing.genuine), (&mut pair.not_genuine, &drawing.not_genuine)] {
+        let name = name_of(drawing.kind, form);
+        if !name.is_empty() {
+            let parts: Vec<String> = std::iter::once(name.to_string()).chain(half.lines.drain(..)).collect();
+            half.lines = wrap(&parts);
+        }
+    }
+    pair
+}
+
+/// What a form is called, in the drawing and in its words; empty where its numbers or its digits say it.
+fn name_of(kind: DrawingKind, form: &Form) -> &'static str {
+    match (kind, form.word) {
+        (DrawingKind::Reshaped | DrawingKind::Overdate | DrawingKind::Alignment, _) => "",
+        (DrawingKind::Axis, "coin") => "coin alignment",
+        (DrawingKind::Axis, "medal") => "medal alignment",
+        (DrawingKind::Axis, _) => {
+            if form.get("turn").is_some() {
+                ""
+            } else {
+                "turned"
+            }
+        }
+        (DrawingKind::Profile, "raised") => "raised from the field",
+        (DrawingKind::Profile, "line") => "a raised line",
+        (DrawingKind::Profile, "sunk") => "in a dip of the field",
+        (DrawingKind::Profile, "proud") => "laid on the field",
+        (DrawingKind::Profile, "seam") => "laid on, a seam below",
+        (DrawingKind::Profile, "tooled") => "troughs beside it",
+        (DrawingKind::Profile, "pitted") => "pits in it",
+        (DrawingKind::Profile, "lump") => "lumps beside it",
+        (DrawingKind::Profile, "flat") => "level field",
+        (DrawingKind::Edge, "seam") => "a seam",
+        (DrawingKind::Edge, "filed") => "file marks",
+        (DrawingKind::Edge, "soft") => "soft and weak",
+        (DrawingKind::Edge, "overlap") => "border over the reeds",
+        (DrawingKind::Surface, "flow-lines") => "flow lines",
+        (_, word) => word,
+    }
+}
+
+fn shapes(drawing: &Drawing) -> Pair {
     let Drawing { kind, of, genuine, not_genuine } = drawing;
     match (kind, of) {
         (DrawingKind::Profile, _) => {
@@ -62,21 +104,14 @@ fn draw(drawing: &Drawing) -> Pair {
         (DrawingKind::Overdate, Subject::Digits { upper, under }) => {
             overdate::pair(*upper, *under, genuine, not_genuine)
         }
-        (DrawingKind::Alignment, Subject::Letters { mark, letter, stroke }) => {
-            alignment::pair(mark, letter, *stroke, genuine, not_genuine)
+        (DrawingKind::Alignment, Subject::Letters { mark, letter, stroke, .. }) => {
+            alignment::pair(mark, letter.as_deref(), *stroke, genuine, not_genuine)
         }
         (DrawingKind::Reshaped, _) => digit::pair(genuine, not_genuine),
         (DrawingKind::Edge, _) => edge::pair(genuine, not_genuine),
         (DrawingKind::Axis, _) => axis::pair(genuine, not_genuine),
-        (DrawingKind::Surface, _) => plain(44.0, genuine, not_genuine, |form| surface::half(form.word)),
-        _ => plain(36.0, genuine, not_genuine, |form| digit::digit(form.digit(), "stroke", 4.0)),
+        _ => surface::pair(genuine, not_genuine),
     }
-}
-
-/// A pair of named forms without numbers.
-fn plain(height: f64, genuine: &Form, not_genuine: &Form, half: impl Fn(&Form) -> String) -> Pair {
-    let bare = |form| Half { svg: half(form), lines: Vec::new(), said: Vec::new() };
-    Pair { height, scale: "", genuine: bare(genuine), not_genuine: bare(not_genuine), also: String::new() }
 }
 
 fn measured(drawing: &Drawing) -> bool {
@@ -84,7 +119,7 @@ fn measured(drawing: &Drawing) -> bool {
 }
 
 fn side(label: &str, half: &Half, height: f64) -> String {
-    let mut out = format!("<text y=\"-4\">{label}</text>{}", half.svg);
+    let mut out = format!("<text>{label}</text>{}", half.svg);
     for (at, line) in half.lines.iter().enumerate() {
         let y = height + (at as f64 + 1.0) * LINE - 1.0;
         let _ = write!(out, "<text class=\"says\" y=\"{}\">{}</text>", n(y), escape(line));
@@ -96,7 +131,8 @@ fn side(label: &str, half: &Half, height: f64) -> String {
 fn words(drawing: &Drawing, pair: &Pair, note: &str) -> String {
     let name = match (drawing.kind, &drawing.of) {
         (DrawingKind::Overdate, Subject::Digits { upper, under }) => format!("{upper} over {under}"),
-        (_, Subject::Letters { mark, letter, .. }) => format!("{mark} beside {letter}"),
+        (_, Subject::Letters { mark, letter: Some(letter), .. }) => format!("{mark} on the base line of {letter}"),
+        (_, Subject::Letters { mark, against, .. }) => format!("{mark} {}", against.words()),
         (DrawingKind::Reshaped, _) => "Digit reshaped".into(),
         (DrawingKind::Axis, _) => "Die axis".into(),
         (kind, _) => {
@@ -104,22 +140,8 @@ fn words(drawing: &Drawing, pair: &Pair, note: &str) -> String {
             word[..1].to_uppercase() + &word[1..]
         }
     };
-    let side = |form: &Form, half: &Half| {
-        let word = if drawing.kind == DrawingKind::Reshaped { "" } else { form.word };
-        // A turn is said by its degrees.
-        let word = if form.get("turn").is_some() { "" } else { word };
-        let parts: Vec<String> = std::iter::once(word.replace('-', " "))
-            .chain(half.lines.clone())
-            .chain(half.said.clone())
-            .filter(|part| !part.is_empty())
-            .collect();
-        parts.join(", ")
-    };
-    format!(
-        "{name}, {note}. True: {}. False: {}.",
-        side(&drawing.genuine, &pair.genuine),
-        side(&drawing.not_genuine, &pair.not_genuine)
-    )
+    let side = |half: &Half| half.lines.iter().chain(&half.said).cloned().collect::<Vec<_>>().join(", ");
+    format!("{name}, {note}. True: {}. False: {}.", side(&pair.genuine), side(&pair.not_genuine))
 }
 
 /// A number with three decimals at most, and its minus sign as typeset.
@@ -204,10 +226,9 @@ pub(super) mod tests {
                 let svg = figure(*kind, of, Form::named(form), Form::named(other));
                 assert!(svg.contains("not to scale</text>"), "{word} {form}");
                 assert!(svg.contains("● True") && svg.contains("✕ False"));
-                if *kind != DrawingKind::Reshaped {
-                    let said = form.replace('-', " ");
-                    assert!(title(&svg).contains(&format!("not to scale. True: {said}")), "{}", title(&svg));
-                }
+                // What the words say stands in the drawing too.
+                let said = title(&svg).split_once("True: ").unwrap().1.split(". False").next().unwrap().to_string();
+                assert!(!said.is_empty() && svg.contains(&format!("\">{said}</text>")), "{word} {form}: {svg}");
                 assert!(svg.len() < 2000, "{word} {form} weighs {}", svg.len());
                 assert_eq!(svg.matches("<g").count(), svg.matches("</g>").count());
             }

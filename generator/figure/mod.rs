@@ -8,10 +8,11 @@ mod drawing;
 mod edge;
 mod number_line;
 mod overdate;
+mod pins;
 mod profile;
 mod surface;
 
-pub use digit::{digit, reshaped};
+pub use digit::reshaped;
 pub use disc::{Disc, Pin, Spot, dial, disc, midst, point};
 pub use drawing::drawing;
 pub use number_line::{Bar, NumberLine, Tick, number_line};

@@ -95,7 +95,7 @@ mod tests {
             assert_eq!(
                 title(&svg),
                 format!(
-                    "7 over 4, heights to scale. True: low, 4 at {rise} of the height of 7. False: carved, 4 rimmed by troughs and burrs."
+                    "7 over 4, heights to scale. True: 4 at {rise} of the height of 7. False: 4 rimmed by troughs and burrs."
                 )
             );
         }

@@ -13,7 +13,7 @@ const BELOW: f64 = 12.0;
 pub(super) fn pair(unit: Option<LengthUnit>, genuine: &Form, not_genuine: &Form) -> Pair {
     let Some(unit) = unit else {
         let bare = |form: &Form| Half {
-            svg: cut(form.word, 21.0, 6.0, seam_of(form.word)),
+            svg: cut(form.word, if form.word == "line" { 11.0 } else { 21.0 }, 6.0, seam_of(form.word)),
             lines: Vec::new(),
             said: Vec::new(),
         };
@@ -88,6 +88,8 @@ fn cut(form: &str, high: f64, deep: f64, gap: f64) -> String {
     let (f, t, b) = (n(FIELD), n(FIELD - high), n(FIELD + deep));
     let shape = match form {
         "raised" => format!("H50C57 {f} 57 {t} 64 {t}H86C93 {t} 93 {f} 100 {f}H148"),
+        // A crack or a die line: as narrow as it is high.
+        "line" => format!("H70C73.5 {f} 72 {t} 75 {t}C78 {t} 76.5 {f} 80 {f}H148"),
         "sunk" => {
             format!("H34C42 {f} 46 {b} 53 {b}C59 {b} 58 {t} 65 {t}H85C92 {t} 91 {b} 97 {b}C104 {b} 108 {f} 116 {f}H148")
         }
@@ -152,13 +154,24 @@ mod tests {
     }
 
     #[test]
+    fn a_crack_is_a_narrow_line_and_no_plateau() {
+        let svg = figure(DrawingKind::Profile, Subject::Nothing, Form::named("line"), Form::named("flat"));
+        let (genuine, not_genuine) = sides(&svg);
+        let line = numbers_after(&genuine, "class=\"stroke cut\" d=");
+        let (from, to) = (line[3], line[14]);
+        assert!(to - from <= 12.0, "from {from} to {to}: {line:?}");
+        assert!(numbers_after(&not_genuine, "class=\"stroke cut\" d=").len() < 8);
+        assert_eq!(title(&svg), "Profile, not to scale. True: a raised line. False: level field.");
+    }
+
+    #[test]
     fn the_words_say_the_numbers() {
         assert_eq!(
             title(&cemented(LengthUnit::Millimetre)),
-            "Profile, heights to scale. True: sunk, height 0.12 mm, dip 0.03 mm. False: proud, height 0.16 mm, seam 0.02 mm."
+            "Profile, heights to scale. True: in a dip of the field, height 0.12 mm, dip 0.03 mm. False: laid on the field, height 0.16 mm, seam 0.02 mm."
         );
         let relative = cemented(LengthUnit::Relative);
-        assert!(title(&relative).contains("true height = 1. True: sunk, height 0.12, dip 0.03."));
+        assert!(title(&relative).contains("true height = 1. True: in a dip of the field, height 0.12, dip 0.03."));
         assert!(!relative.contains("class=\"bar\""));
     }
 }

@@ -1,6 +1,14 @@
 //! A patch of field, 150 by 44, as its finish or its faults look.
 
-pub(super) fn half(form: &str) -> String {
+use super::drawing::{Half, Pair};
+use crate::entry::Form;
+
+pub(super) fn pair(genuine: &Form, not_genuine: &Form) -> Pair {
+    let half = |form: &Form| Half { svg: patch(form.word), lines: Vec::new(), said: Vec::new() };
+    Pair { height: 44.0, scale: "", genuine: half(genuine), not_genuine: half(not_genuine), also: String::new() }
+}
+
+fn patch(form: &str) -> String {
     let inside = match form {
         "flow-lines" => {
             "<path class=\"fine\" d=\"M20 38L8 6M39 38L32 6M58 38L55 6M75 38V6M92 38L95 6M111 38L118 6M130 38L142 6\"/>"

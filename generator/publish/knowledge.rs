@@ -11,8 +11,7 @@ use crate::reckon::hosts::{self, AllHosts};
 pub fn knowledge(corpus: &Corpus, all: &AllHosts<'_>) -> OutFile {
     let mut entries = Map::new();
     for entry in corpus.entries() {
-        let source = corpus.sources.file(entry.file);
-        let written: Value = toml::from_str::<toml::Table>(&source.text)
+        let written: Value = toml::from_str::<toml::Table>(&corpus.text_of(entry))
             .ok()
             .and_then(|table| serde_json::to_value(table).ok())
             .map_or(Value::Null, plain_dates);

@@ -118,6 +118,8 @@ fn publish_locked(
             fs::remove_dir_all(leftover).map_err(disk("remove", leftover))?;
         }
     }
+    // What can be seen before any picture is made is refused before; what is made is looked at again below.
+    pictures::prove_absent(files, &BTreeMap::new(), private)?;
     write_texts(files, next, out)?;
     let mut written = pictures::write(files, next, out)?;
     written.files.extend(read_back(files, next)?);

@@ -3,10 +3,10 @@
 use serde::Serialize;
 
 use super::site::{Link, Page};
-use super::words;
+use super::{drawings, words};
 use crate::corpus::{Hypo, IssueView, PlacedCheck, ResolvedPlace, place_anywhere, place_on, title};
 use crate::entry::{
-    Basis, Check, CheckKind, Entry, Expectation, Finding, Frequency, HypothesisKind, Kind, Quantity, Range,
+    Against, Basis, Check, CheckKind, Entry, Expectation, Finding, Frequency, HypothesisKind, Kind, Quantity, Range,
 };
 use crate::figure::{self, Bar, NumberLine};
 use crate::reckon::{likelihood, separation, standard};
@@ -86,7 +86,9 @@ impl<'a> Page<'a> {
                 self.measured(number, placed.check, *quantity, bars, &placed.place, from)
             }
         };
-        CheckView { pictures, ..made }
+        let drawing = drawings::on_issue(self.corpus(), placed, view);
+        let drawing_html = drawing.map_or(String::new(), |drawing| figure::drawing(&drawing));
+        CheckView { pictures, drawing_html, ..made }
     }
 
     /// A check on the page of a family, method or alteration, where `self` is the entry's own pieces.
@@ -186,16 +188,17 @@ impl<'a> Page<'a> {
         place: &ResolvedPlace,
         from: Option<Link>,
     ) -> CheckView {
-        let CheckKind::Measure { ask, basis, .. } = &check.kind else { unreachable!("measured checks only") };
+        let CheckKind::Measure { ask, against, basis, .. } = &check.kind else { unreachable!("measured checks only") };
         let ask_html = match ask {
             Some(ask) => self.prose.inline(&ask.text),
-            None => question(quantity).to_string(),
+            None => question(quantity, *against).to_string(),
         };
+        let against = against.map(|against| format!("{} {}", quantity.word(), against.words()));
         CheckView {
             number,
             id: check.id.to_string(),
             ask_html,
-            how: how(check, place),
+            how: against.into_iter().chain(how(check, place)).collect(),
             decisive: check.decisive,
             drawing_html: check.drawing.as_ref().map_or(String::new(), figure::drawing),
             findings: Vec::new(),
@@ -337,14 +340,16 @@ pub fn bar(quantity: Quantity, class: &'static str, label: &str, range: Range) -
 }
 
 /// What a measured check asks where its entry says nothing else.
-pub(crate) fn question(quantity: Quantity) -> &'static str {
+pub(crate) fn question(quantity: Quantity, against: Option<Against>) -> &'static str {
     match quantity {
         Quantity::Weight => "What does it weigh?",
         Quantity::Diameter => "How wide is it, across several diameters?",
         Quantity::Thickness => "How thick is it at the rim?",
         Quantity::Density => "What is its density?",
-        Quantity::Tilt => "How far is it tilted?",
-        Quantity::Offset => "How far does it stand off its place?",
+        Quantity::Tilt if against == Some(Against::Centre) => "How far is it tilted against the line to the centre?",
+        Quantity::Tilt => "How far is it tilted against the base line of the letters?",
+        Quantity::Offset if against == Some(Against::Points) => "How far apart are the two points?",
+        Quantity::Offset => "How far does the point stand off the line?",
         Quantity::DieAxis => "How are the faces turned to each other?",
     }
 }

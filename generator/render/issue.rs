@@ -7,7 +7,7 @@ use super::faces::Faces;
 use super::hosts::{Hosts, hosts_of, row_link};
 use super::parts::{Fact, Foot, SignView, StatementView};
 use super::site::{Head, Link, Page};
-use super::{RenderError, words};
+use super::{RenderError, drawings, words};
 use crate::corpus::{Hypo, IssueView, PlacedCheck, host_row, title};
 use crate::entry::{CheckKind, Entry, Kind, Quantity};
 use crate::figure::{self, Bar, NumberLine};
@@ -98,11 +98,13 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
         view.checks.iter().partition(|placed| comes_first(placed, &view));
     let questions: Vec<String> = first.iter().map(|placed| question(&placed.check.kind)).collect();
     let faces = page.faces_of(&view, &first, &questions);
-    let checks = first.iter().enumerate().map(|(at, placed)| page.check_of_issue(at + 1, placed, &view)).collect();
-    let genuine = page.signs(&view.issue.genuine, entry, Some((view.series, view.issue.row.year)));
+    let mut checks: Vec<CheckView> =
+        first.iter().enumerate().map(|(at, placed)| page.check_of_issue(at + 1, placed, &view)).collect();
+    let mut genuine = page.signs(&view.issue.genuine, entry, Some((view.series, view.issue.row.year)));
     let mut genuine_of_series =
         page.signs(&view.series.genuine, view.series_entry, Some((view.series, view.issue.row.year)));
     genuine_of_series.iter_mut().for_each(|sign| sign.id.insert_str(0, "series-"));
+    drawings::each_once(&mut checks, genuine.iter_mut().chain(&mut genuine_of_series));
     let model = View {
         head: page.head(&name, "issue", "issues", Some(entry)),
         country: country.unwrap_or(Link { text: String::new(), href: page.to("index.html") }),

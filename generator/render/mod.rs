@@ -4,6 +4,7 @@ mod bench;
 mod checks;
 mod comparison;
 mod coverage;
+mod drawings;
 mod faces;
 mod family;
 mod front;

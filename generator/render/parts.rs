@@ -111,7 +111,7 @@ impl<'a> Page<'a> {
             wanting: common.wanting.clone(),
             photos: self.photos(entry),
             viewer: self.viewer(entry),
-            credit: photos::common_credit(entry).unwrap_or_default(),
+            credit: photos::common_credit(self.corpus(), entry).unwrap_or_default(),
             related: self.links(related),
             reviewed: common.reviewed.map_or(String::new(), |day| day.to_string()),
             written: self.to(&super::site::written_of(entry)),

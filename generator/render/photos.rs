@@ -3,10 +3,11 @@
 use serde::Serialize;
 use serde_json::{Value, json};
 
+use super::checks::question;
 use super::site::{Link, Page, page_of};
 use super::words;
 use crate::corpus::{Corpus, Shown, checks_of, photos_of, signs_of, title};
-use crate::entry::{Entry, Photo, Side};
+use crate::entry::{Check, CheckKind, Entry, Photo, Side};
 use crate::figure;
 use crate::out_file::OutFile;
 use crate::picture::Sized;
@@ -47,6 +48,9 @@ impl Page<'_> {
                 Some(other) => {
                     let mut two = vec![self.photo(photo, entry), self.photo(visible[other], entry)];
                     two.sort_by_key(|view| view.side != "true");
+                    // Side by side, what both show is said once.
+                    let said: Vec<String> = two[0].shows.iter().map(|link| link.href.clone()).collect();
+                    two[1].shows.retain(|link| !said.contains(&link.href));
                     out.push(two);
                 }
                 None => out.push(vec![self.photo(photo, entry)]),
@@ -55,15 +59,17 @@ impl Page<'_> {
         out
     }
 
-    /// Links to the photos of an entry that show one of its checks or diagnostics.
+    /// Links to the photos of an entry that show one of its checks or diagnostics; one for two that stand side by side.
     pub(super) fn pictures_of(&self, entry: &Entry, id: &str) -> Vec<Link> {
-        let shows = |photo: &&Photo| photo.shows.iter().any(|shown| shown.text == id);
-        photos_of(entry)
-            .iter()
-            .filter(shows)
-            .filter(|photo| is_visible(self.corpus(), entry, photo))
+        let shows = |photo: &&Photo| {
+            photo.shows.iter().any(|shown| shown.text == id) && is_visible(self.corpus(), entry, photo)
+        };
+        let all: Vec<&Photo> = photos_of(entry).iter().filter(shows).collect();
+        let partner = |photo: &Photo| all.iter().any(|other| is_pair(photo, other));
+        all.iter()
+            .filter(|photo| photo.of != Some(Side::False) || !partner(photo))
             .map(|photo| Link {
-                text: photo.id.as_str().replace('-', " "),
+                text: brief(&photo.words()) + if partner(photo) { ", beside a false piece" } else { "" },
                 href: self.to(&format!("{}#photo-{}", page_of(entry), photo.id)),
             })
             .collect()
@@ -80,18 +86,21 @@ impl Page<'_> {
             srcset: String::new(),
             width: 0,
             height: 0,
-            // The caption beside it says what is seen.
-            alt: photo.id.as_str().replace('-', " "),
-            caption_html: figure::escape(&caption),
+            // The caption beside it says the rest.
+            alt: brief(&caption),
+            // A page of an invented coin says so at its top.
+            caption_html: figure::escape(caption.strip_prefix("Invented coin: ").unwrap_or(&caption)),
             side,
             side_words,
             see_html: photo.see.as_ref().map_or(String::new(), |citation| self.citation_html(citation)),
             shows: photo
                 .shows
                 .iter()
-                .map(|id| Link { text: id.text.replace('-', " "), href: anchor(entry, &id.text) })
+                .map(|id| Link { text: shown_words(self.corpus(), entry, &id.text), href: anchor(entry, &id.text) })
                 .collect(),
-            credit: match common_credit(entry) {
+            credit: match common_credit(self.corpus(), entry) {
+                // What is only to be seen elsewhere has no maker here.
+                _ if shown.is_none() => String::new(),
                 Some(_) => magnified(photo).unwrap_or_default(),
                 None => credit(photo).join(" · "),
             },
@@ -124,7 +133,7 @@ impl Page<'_> {
 pub fn albums(corpus: &Corpus) -> Vec<OutFile> {
     let mut out = Vec::new();
     for entry in corpus.entries() {
-        let of = |photo| Some(album_of(entry, photo, &corpus.shown(entry, photo)?));
+        let of = |photo| Some(album_of(corpus, entry, photo, &corpus.shown(entry, photo)?));
         let photos: Vec<Value> = photos_of(entry).iter().filter_map(of).collect();
         if photos.is_empty() {
             continue;
@@ -136,7 +145,7 @@ pub fn albums(corpus: &Corpus) -> Vec<OutFile> {
     out
 }
 
-fn album_of(entry: &Entry, photo: &Photo, shown: &Shown<'_>) -> Value {
+fn album_of(corpus: &Corpus, entry: &Entry, photo: &Photo, shown: &Shown<'_>) -> Value {
     let plan = &shown.plan;
     let size = |one: &Sized| json!({ "src": one.path, "width": one.width, "height": one.height });
     let tiles = plan.tiles.as_ref().map(|tiles| {
@@ -146,7 +155,7 @@ fn album_of(entry: &Entry, photo: &Photo, shown: &Shown<'_>) -> Value {
     let shows: Vec<Value> = photo
         .shows
         .iter()
-        .map(|id| json!({ "text": id.text.replace('-', " "), "at": anchor(entry, &id.text) }))
+        .map(|id| json!({ "text": shown_words(corpus, entry, &id.text), "at": anchor(entry, &id.text) }))
         .collect();
     json!({
         "id": photo.id.as_str(), "words": photo.words(), "side": side(photo).0, "pair": partner.unwrap_or_default(),
@@ -155,7 +164,8 @@ fn album_of(entry: &Entry, photo: &Photo, shown: &Shown<'_>) -> Value {
     })
 }
 
-/// A private picture that is not at hand is not spoken of, unless it is to be seen elsewhere too.
+/// A private picture that is not at hand is not spoken of, unless it is to be seen elsewhere too: then its caption and
+/// that place are, and they alone.
 fn is_visible(corpus: &Corpus, entry: &Entry, photo: &Photo) -> bool {
     photo.see.is_some() || corpus.shown(entry, photo).is_some()
 }
@@ -173,6 +183,41 @@ fn side(photo: &Photo) -> (&'static str, &'static str) {
     }
 }
 
+/// What a photo shows, as the check asks or the diagnostic says it.
+fn shown_words(corpus: &Corpus, entry: &Entry, id: &str) -> String {
+    let of_check = |check: &Check| match &check.kind {
+        CheckKind::Look { ask, .. } => brief(&ask.plain()),
+        CheckKind::Measure { quantity, against, ask, .. } => {
+            ask.as_ref().map_or_else(|| brief(question(*quantity, *against)), |ask| brief(&ask.plain()))
+        }
+    };
+    let own = checks_of(entry).iter().find(|check| check.id.as_str() == id).map(of_check);
+    let sign =
+        || signs_of(entry).iter().find(|sign| sign.id.as_str() == id).map(|sign| brief(&sign.statement.text.plain()));
+    let inherited = || {
+        let view = corpus.view(entry)?;
+        view.checks.iter().find(|placed| placed.check.id.as_str() == id).map(|placed| of_check(placed.check))
+    };
+    own.or_else(sign).or_else(inherited).unwrap_or_else(|| id.replace('-', " "))
+}
+
+/// The beginning of a sentence, for a link: its first part of a fair length, without a lead such as `Invented coin:`.
+pub(super) fn brief(text: &str) -> String {
+    const LONG: usize = 40;
+    let text = text.trim();
+    let text = text.split_once(": ").filter(|(lead, _)| lead.len() <= 14).map_or(text, |(_, rest)| rest);
+    let first = text.find(['?', ';']).or_else(|| text.find(". ")).map_or(text, |at| &text[..at + 1]);
+    let first = first.trim_end_matches([';', '.']);
+    if first.chars().count() <= LONG {
+        return first.to_string();
+    }
+    let head: String = first.chars().take(LONG).collect();
+    match head.rfind([',', ':']).filter(|at| *at > 24) {
+        Some(at) => head[..at].to_string(),
+        None => format!("{}…", head.rsplit_once(' ').map_or(head.as_str(), |(words, _)| words)),
+    }
+}
+
 /// Where on its entry's page a check or diagnostic stands.
 fn anchor(entry: &Entry, id: &str) -> String {
     let sign = signs_of(entry).iter().any(|sign| sign.id.as_str() == id);
@@ -181,8 +226,8 @@ fn anchor(entry: &Entry, id: &str) -> String {
 }
 
 /// Who made them and under which licence, if that is the same of all the entry's pictures and they are several.
-pub(super) fn common_credit(entry: &Entry) -> Option<String> {
-    let with_file = photos_of(entry).iter().filter(|photo| photo.file.is_some());
+pub(super) fn common_credit(corpus: &Corpus, entry: &Entry) -> Option<String> {
+    let with_file = photos_of(entry).iter().filter(|photo| corpus.shown(entry, photo).is_some());
     let mut credits: Vec<String> = with_file.map(rights).collect();
     let many = credits.len() > 2;
     credits.dedup();
@@ -200,4 +245,27 @@ fn credit(photo: &Photo) -> Vec<String> {
 
 fn magnified(photo: &Photo) -> Option<String> {
     photo.magnification.map(|times| format!("{}×", words::decimals(times, 1, 0)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::brief;
+
+    #[test]
+    fn a_link_says_the_beginning_of_a_sentence() {
+        for (whole, said) in [
+            (
+                "Invented coin: the true K of 1911, sunk in its dip, over the gap between HALF and MARK",
+                "the true K of 1911, sunk in its dip",
+            ),
+            ("Does a crack run from the prow to the rim?", "Does a crack run from the prow to the rim?"),
+            ("How far? Right is positive.", "How far?"),
+            (
+                "By how many degrees is the upright of the mark turned away from the line?",
+                "By how many degrees is the upright of…",
+            ),
+        ] {
+            assert_eq!(brief(whole), said);
+        }
+    }
 }

@@ -22,7 +22,6 @@ struct View {
 
 /// The page that shows an entry's file.
 pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
-    let source = page.corpus().sources.file(entry.file);
     let name = title(page.corpus(), entry);
     let collection = page.corpus().collection(entry);
     let view = View {
@@ -30,7 +29,7 @@ pub fn page(page: &Page<'_>, entry: &Entry) -> Result<OutFile, RenderError> {
         back: page.link(entry),
         file: format!("{}/{}.toml", collection.key, entry.id),
         licence: collection.licence.clone().unwrap_or_default(),
-        code_html: highlight(page, &source.text),
+        code_html: highlight(page, &page.corpus().text_of(entry)),
         name,
     };
     page.render("written.html", &view)

@@ -3,7 +3,10 @@
 use serde_json::{Value, json};
 
 use super::{Is, Key, Table, key, needed, nothing, reference, words};
-use crate::entry::{DIGITS, DRAWINGS, DrawingKind, LENGTH_UNITS, MOST_POINTS, NumberRule, QUANTITIES, SIDES};
+use crate::entry::{
+    DIGITS, DRAWINGS, DrawingKind, LENGTH_UNITS, MOST_POINTS, NumberRule, OFFSET_AGAINST, QUANTITIES, Quantity, SIDES,
+    TILT_AGAINST,
+};
 
 pub const CITATION: Table = Table {
     name: "citation",
@@ -98,10 +101,22 @@ const FIGURE_TABLE: Table = Table {
         key("upper", Is::Word(|| DIGITS.to_vec()), "Of an overdate: the digit above."),
         key("under", Is::Word(|| DIGITS.to_vec()), "Of an overdate: the digit below."),
         key("mark", Is::Shape(letters), "Of an alignment: the mark."),
-        key("letter", Is::Shape(letters), "Of an alignment: the letter beside it."),
+        key("against", Is::Word(|| words(TILT_AGAINST)), "Of an alignment: what the mark's tilt is against."),
+        key("letter", Is::Shape(letters), "Of an alignment against a base line: the letter beside it."),
         key("stroke", Is::Shape(slant), "Of an alignment: angle of the mark's stroke against its foot, clockwise."),
     ],
-    also: || json!({ "allOf": DRAWINGS.iter().map(|(word, kind)| of_kind(word, *kind)).collect::<Vec<_>>() }),
+    also: || {
+        let all: Vec<Value> = DRAWINGS.iter().map(|(word, kind)| of_kind(word, *kind)).collect();
+        let alone = json!({ "properties": { "meets": false, "offset": false } });
+        json!({
+            "allOf": all,
+            "if": { "properties": { "against": { "const": "base-line" } }, "required": ["against"] },
+            "then": { "required": ["letter"] },
+            "else": { "if": { "required": ["against"] }, "then": {
+                "properties": { "letter": false, "stroke": false, "genuine": alone, "false": alone },
+            } },
+        })
+    },
 };
 
 fn letters() -> Value {
@@ -117,7 +132,7 @@ fn of_kind(word: &str, kind: DrawingKind) -> Value {
     let needed: Vec<&str> = kind.keys().iter().filter(|(_, needed)| *needed).map(|(key, _)| *key).collect();
     let side = form(kind);
     let mut properties = json!({ "genuine": side, "false": side });
-    for key in ["unit", "upper", "under", "mark", "letter", "stroke"] {
+    for key in ["unit", "upper", "under", "mark", "letter", "against", "stroke"] {
         if !kind.keys().iter().any(|(own, _)| *own == key) {
             properties[key] = json!(false);
         }
@@ -166,6 +181,7 @@ pub const CHECK: Table = Table {
         ID,
         key("ask", Is::Text, "What to look at, as a question."),
         key("measure", Is::Word(|| words(QUANTITIES)), "What to measure, instead of a question with findings."),
+        key("against", Is::Word(against), "What a tilt or an offset is measured against."),
         key("expect", Is::Shape(ranges), "Of a measurement: what each hypothesis gives."),
         key("basis", Is::Basis, "Of a measurement: what its ranges stand on."),
         key("finding", Is::Many(&FINDING), "The answers an examiner can give."),
@@ -187,11 +203,27 @@ pub const CHECK: Table = Table {
             "then": { "required": ["basis"], "properties": { "finding": false } },
             "else": {
                 "required": ["ask", "finding"],
-                "properties": { "expect": false, "basis": false, "finding": { "minItems": 2 } },
+                "properties": { "against": false, "expect": false, "basis": false, "finding": { "minItems": 2 } },
             },
+            "dependentSchemas": { "measure": {
+                "allOf": QUANTITIES.iter().map(|(word, quantity)| measured(word, *quantity)).collect::<Vec<_>>(),
+            } },
         })
     },
 };
+
+fn against() -> Vec<&'static str> {
+    words(TILT_AGAINST).into_iter().chain(words(OFFSET_AGAINST)).collect()
+}
+
+/// What a quantity asks of `against`.
+fn measured(word: &str, quantity: Quantity) -> Value {
+    let then = match quantity.against() {
+        [] => json!({ "properties": { "against": false } }),
+        known => json!({ "required": ["against"], "properties": { "against": { "enum": words(known) } } }),
+    };
+    json!({ "if": { "properties": { "measure": { "const": word } }, "required": ["measure"] }, "then": then })
+}
 
 const FINDING: Table = Table {
     name: "finding",

@@ -86,6 +86,8 @@ interface KnownCheck {
   tool: string;
   /** A measured check has a quantity and no findings. */
   quantity: Quantity | "";
+  /** Of a tilt `base-line` or `centre`, of an offset `line` or `points`; empty for any other check. */
+  against: string;
   unit: string;
   findings: { say: string; basis: number }[];
   /** Of a measured check. */
