@@ -636,7 +636,7 @@ describe("the sheet", () => {
       assert.ok(box && Math.abs(Number(box[1]) - 595) < 1.5 && Math.abs(Number(box[2]) - 842) < 1.5);
       await page.emulateMedia({ media: "print" });
       const text = await page.locator("body").innerText();
-      const want = ["Altered", "host: 1911 half mark", "A-117", "M. Example", "2026/41", "6.1840 ± 0.0012 g", "balance 6.184 g", "10.280 ± 0.021 g/cm³", "−5.40 ± 0.60°", "not drawn", "Mark cemented on (Orrin)", "3.42", "it is no chance of the piece being genuine", "on top of the field, with a seam at its foot", "A-117-reverse.jpg", site.revision, full().knowledge.entries[0].sha256.slice(0, 12), "Second examiner", "never replaces, examination", name.startsWith("as") ? "Until 2026-05-04 09:45 UTC, opinion: undecided" : "more, kept in the record’s file", "Common practice", "reverse, 6:15 o’clock, towards the rim"];
+      const want = ["Altered", "host: 1911 half mark", "A-117", "M. Example", "2026/41", "6.1840 ± 0.0012 g", "balance 6.184 g", "10.280 ± 0.021 g/cm³", "−5.40 ± 0.60°", "not drawn", "Mark cemented on (Orrin)", "3.42", "it is no chance of the piece being genuine", "on top of the field, with a seam at its foot", "A-117-reverse.jpg", site.revision, full().knowledge.entries[0].sha256.slice(0, 12), "Second examiner", "never replaces, examination", name.startsWith("as") ? "Until 2026-05-04 09:45 UTC, opinion: undecided" : "of these the newest twelve are printed", "Common practice", "reverse, 6:15 o’clock, towards the rim"];
       for (const words of want) assert.ok(text.includes(words), `${name}: ${words}`);
       assert.equal(await page.locator("#sheet .tools").isVisible(), false);
       assert.equal(await page.locator("#sheet .changes").count(), 0, "nothing has changed since");

@@ -300,10 +300,8 @@ interface RecordedPicture {
 /** `shelf.js`: what the site knows, fetched script by script. */
 interface BenchShelf {
   /** A country's knowledge, by its key or by the id of any entry of it, once its script is there; null if it cannot be read. */
-  country(key: string, done: (knowledge: CountryKnowledge | null) => void): void;
+  country(id: string, done: (knowledge: CountryKnowledge | null) => void): void;
   site(done: (knowledge: SiteKnowledge | null) => void): void;
-  /** `us` of `issues/us/dime/1916-d`. */
-  countryOf(id: string): string;
   /** What the page's address asks for: `#issues/us/dime/1916-d`, `#series/us/…`, `#record=UUID`. */
   asked(): { issue: string; series: string; record: string };
 }
@@ -445,6 +443,8 @@ interface EvidenceCheck {
   cause: string;
   decisive: boolean;
   quantity: Quantity | "";
+  /** What a tilt or an offset is against; see `KnownCheck`. */
+  against: string;
   unit: string;
   /** 0 the eye or the glass; 1 something to compare with, turning, weighing; 2 calipers; 3 wetting, or a laboratory. */
   cost: number;

@@ -160,7 +160,7 @@
     if (!check.quantity) return check.never[who][finding] && check.say[finding];
     const range = check.ranges[check.own[who]];
     const far = range && outside(range, near(check, range, x), least(check, uncertainty));
-    return far > 3 && far < Infinity && say("outside", far < 1000 ? Number(far.toPrecision(2)) : say("thousand"), tm.units.range(...reach(range, 2), check.unit));
+    return far > 3 && far < Infinity && say("outside", Number(min(far, 1000).toPrecision(2)), tm.units.range(...reach(range, 2), check.unit));
   };
 
   /** @type {E["entropy"]} */

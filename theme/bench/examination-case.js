@@ -23,7 +23,7 @@
   const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
   /** @type {E["measured"]} */
-  const measured = (check, record) => record.measurements.filter((m) => m.quantity === check.quantity && m.value !== null).sort((a, b) => (a.at < b.at ? 1 : -1))[0];
+  const measured = (check, record) => record.measurements.filter((m) => m.quantity === check.quantity && m.value !== null && !(/^photo-/.test(m.id) && check.against && !m.id.endsWith(check.against))).sort((a, b) => (a.at < b.at ? 1 : -1))[0];
   const finding = (/** @type {EvidenceCheck} */ check, /** @type {ExaminationRecord} */ record) => record.findings.find((f) => f.check === check.key);
 
   /** @type {E["said"]} */

@@ -161,7 +161,7 @@
   const opine = (event) => {
     event.preventDefault();
     if (!opinion()) return put(page.kept, sentence("choose"));
-    const title = it.hypotheses.find(({ key }) => as() && key === as())?.title ?? "";
+    const title = as() && page.as.selectedOptions[0].text;
     const host = page.hosted.hidden ? "" : page.host.value.trim();
     keep(records.opine(record, { opinion: opinion(), as: as(), title, host, reasons: page.reasons.value, warnings: warnings().map(({ textContent }) => textContent), at: now() }));
     put(page.kept, sentence(page.trouble.firstChild ? "here-only" : "recorded", tm.joined(", ", opinion(), title)));
@@ -261,11 +261,7 @@
   };
   const next = () => advice.length && looks.go(advice[0].check, true);
   const pick = (/** @type {string | number} */ value) => choose(looks.current(), value);
-  const help = () => {
-    page.help.click();
-    page.help.focus();
-    page.help.scrollIntoView({ block: "center" });
-  };
+  const help = () => (page.help.click(), page.help.focus());
   const notSeen = () => pick("not seen");
   /** @type {Record<string, () => void>} */
   const MOVES = { n: () => step(1), p: () => step(-1), j: next, u: back, o: toOpinion, "?": help, 0: notSeen, x: notSeen, c: () => pick("cannot tell") };

@@ -294,7 +294,7 @@
     [coin, country] = [issue, null];
     if (!issue) return;
     tm.shelf.site((found) => (site = found));
-    tm.shelf.country(tm.shelf.countryOf(issue), (know) => {
+    tm.shelf.country(issue, (know) => {
       country = know;
       const entry = know?.issues[issue];
       const count = entry?.pictures.length ?? 0;

@@ -294,7 +294,7 @@
     into($("coin"), id ? "…" : "No coin chosen. Come from a coin’s page to compare with what is on file.");
     if (!id) return shown();
     tm.shelf.site((known) => (site = known));
-    tm.shelf.country(tm.shelf.countryOf(id), (known) => {
+    tm.shelf.country(id, (known) => {
       [country, issue] = [known, known?.issues[id] ?? null];
       into($("coin"), ...(issue ? [el("a", { href: root + issue.page }, issue.title), ...(record && record.coin.issue === id ? [el("span", {}, record.coin.reference || "its open examination")] : [])] : ["What is on file on this coin cannot be read. The folder may not be complete."]));
       shown();

@@ -5,7 +5,6 @@
   const { drawer, el, joined, make, put, root, say, dated } = tm;
   const $ = (/** @type {string} */ id) => tm.byId(`sheet-${id}`);
   const sheet = tm.byId("sheet");
-  const PRINTED = 10;
 
   const minus = (/** @type {string} */ number) => number.replace(/-/g, "−");
 
@@ -84,7 +83,6 @@
     const past = record.earlier.filter(({ what, was }) => (what !== "coin" && what !== "examiner") || was.reference || was.description || was.name).map(earlier).reverse();
     fill("earlier", past.map((line) => el("li", "", line)));
     put($("earlier-sum"), say("past", past.length));
-    put($("earlier-print"), past.slice(0, PRINTED).map((line) => (line.length > 160 ? `${line.slice(0, 160)}…` : line)).join(" · ") + (past.length > PRINTED ? say("past-more", past.length - PRINTED) : ""));
     put($("rests"), say("rests", knowledge.revision || say("unknown-revision"), knowledge.program, knowledge.entries.map(({ title, sha256, reviewed }) => `${title} ${sha256.slice(0, 12)}${reviewed && say("reviewed", reviewed)}`).join("; ") || say("none")));
     sheet.hidden = false;
   };

@@ -21,6 +21,7 @@
     const name = trouble ? `${line.title} (${id})` : named(line);
     const said = opinion ? tm.shaped(opinion) : say("none-yet");
     const node = make(trouble ? "damaged" : "row", { ...line, name, said, coin: named({ ...line, reference: "" }), when: dated(line.changed) });
+    node.id = `records-of-${id}`;
     const todo = node.lastElementChild;
     const give = () => drawer.give(trouble ? `record-as-kept-${id}.json` : drawer.fileName(line), drawer.text(id) ?? "");
     const ask = () => {
@@ -68,7 +69,7 @@
     put($("trouble"), ...(blocked ? [el("p", "note bad", blocked)] : []));
     const current = lines.find(({ id, trouble }) => id === drawer.current() && !trouble);
     $("open").hidden = !current;
-    if (current) put($("open"), say("open"), el("a", { href: `examination.html#record=${current.id}` }, named(current)), say("passed"));
+    if (current) put($("open"), make("open", { id: current.id, name: named(current) }));
   };
 
   const exportAll = () => {

@@ -15,7 +15,6 @@
   const law = () => coin.standards[coin.at] ?? null;
   const told = (/** @type {BenchSaying[]} */ sayings) => sayings.map((one) => sentence(...one));
   const say = (/** @type {(Node | string)[]} */ ...words) => put(byId("said"), ...words);
-  const anchor = (/** @type {string} */ href, /** @type {string} */ text) => el("a", { href }, text);
 
   /** Says what is wrong at a field; nothing if it is right again. @param {string} name @param {BenchSaying} saying */
   const wrong = (name, ...saying) => {
@@ -215,7 +214,7 @@
     if (lost) return say(lost);
     if (!ours) tm.drawer.setCurrent(into.id);
     keep();
-    say(sentence(ours ? "carried" : "begun", measurement.quantity.replace("-", " ")), anchor(`examination.html#record=${into.id}`, into.coin.reference || into.coin.title), ".");
+    say(tm.make(ours ? "carried" : "begun", { what: measurement.quantity.replace("-", " "), id: into.id, title: into.coin.reference || into.coin.title }));
   };
 
   /** @returns {Record<string, any>} */
@@ -247,7 +246,7 @@
   const shown = () => {
     const one = law(), many = !coin.issue && coin.standards.length > 1;
     put(byId("coin-over"), sentence(coin.id ? "coin" : "no-coin"));
-    put(byId("coin-now"), ...(coin.id ? [anchor(tm.root + coin.page, coin.title), el("span", "", tm.joined(" · ", one?.weight?.words, one?.alloy?.words, one?.diameter && `${one.diameter} mm`, one && sentence("standard-is", coin.country?.bases[one.basis] ?? "")))] : []));
+    put(byId("coin-now"), ...(coin.id ? [el("a", { href: tm.root + coin.page }, coin.title), el("span", "", tm.joined(" · ", one?.weight?.words, one?.alloy?.words, one?.diameter && `${one.diameter} mm`, one && sentence("standard-is", coin.country?.bases[one.basis] ?? "")))] : []));
     recall();
     byId("years").hidden = !many;
     get("standard").length = 0;

@@ -46,14 +46,9 @@
       });
     },
     site: (done) => take("site", done),
-    countryOf: (id) => id.split("/")[1] ?? "",
     asked() {
-      let text = "";
-      try {
-        text = decodeURIComponent(location.hash.slice(1));
-      } catch {
-        /* a broken address asks for nothing */
-      }
+      // A browser writes these signs as they are.
+      const text = location.hash.slice(1);
       const record = /^record=([0-9a-f-]{36})$/.exec(text)?.[1] ?? "";
       const id = /^(issues|series)(\/[a-z0-9-]+)+$/.test(text) ? text : "";
       return { issue: id.startsWith("issues/") ? id : "", series: id.startsWith("series/") ? id : "", record };
