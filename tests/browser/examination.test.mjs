@@ -6,6 +6,7 @@ import { createRequire } from "node:module";
 import { after, describe, test } from "node:test";
 
 import { bench, close } from "./bench.mjs";
+import { within } from "./slow.mjs";
 
 after(close);
 
@@ -357,6 +358,8 @@ describe("records", () => {
     const { page, context, base, close: end } = await examine();
     await page.locator(".reading").first().fill("6.2");
     await page.goto(`${base}index.html`);
+    // A page writes its last while the next one comes, which may be told of it later.
+    await page.waitForFunction(() => Object.keys(localStorage).some((key) => /^tellmark-record-/.test(key)));
     assert.equal((await kept(page))[0]?.measurements[0]?.value, 6.2);
     assert.ok(context);
     await end();
@@ -470,7 +473,7 @@ describe("any number of hypotheses", () => {
     });
     const middle = times[22];
     console.log(`a key to support laid out anew: ${middle.toFixed(1)} ms (median of 45, worst ${times[44].toFixed(1)})`);
-    assert.ok(middle < 33, `${middle} ms`);
+    within(middle, 33, "a key to support laid out anew, in the middle");
     assert.ok((await page.locator(".exam-look.done").count()) > 20);
     assert.deepEqual(log, []);
     await end();
