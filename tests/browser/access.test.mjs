@@ -6,6 +6,7 @@ import { createRequire } from "node:module";
 import { after, describe, test } from "node:test";
 
 import { bench, close, kinds, pages } from "./bench.mjs";
+import { answered } from "./lookup.mjs";
 
 after(close);
 
@@ -53,7 +54,7 @@ describe("the rules of WCAG 2.2 AA that a program can check", () => {
     const one = await bench({ still: true });
     const page = await one.open("index.html");
     await page.locator("#lookup").pressSequentially("16d");
-    await page.locator("#lookup-results [role=option]").first().waitFor();
+    await answered(page);
     await page.keyboard.press("ArrowDown");
     await page.evaluate(axe);
     const wrong = [];

@@ -6,6 +6,7 @@ import { createRequire } from "node:module";
 import { after, describe, test } from "node:test";
 
 import { bench, close } from "./bench.mjs";
+import { within } from "./slow.mjs";
 
 after(close);
 
@@ -422,6 +423,8 @@ describe("records", () => {
     const { page, context, base, close: end } = await examine();
     await page.locator(".reading").first().fill("6.2");
     await page.goto(`${base}index.html`);
+    // A page writes its last while the next one comes, which may be told of it later.
+    await page.waitForFunction(() => Object.keys(localStorage).some((key) => /^tellmark-record-/.test(key)));
     assert.equal((await kept(page))[0]?.measurements[0]?.value, 6.2);
     assert.ok(context);
     await end();
@@ -544,7 +547,7 @@ describe("any number of hypotheses", () => {
       return out.sort((a, b) => a - b);
     });
     console.log(`a key to support laid out anew: ${times[14].toFixed(1)} ms in the middle, ${times[28].toFixed(1)} ms for the slowest of 29 looks`);
-    assert.ok(times[28] < 1000 / 60, `${times[28]} ms`);
+    within(times[28], 1000 / 60, "a key to support laid out anew, of the slowest look");
     assert.ok((await page.locator(".exam-look.done").count()) > 20);
     assert.deepEqual(log, []);
     await end();

@@ -97,9 +97,11 @@ export async function opened(page, name, bytes) {
   await page.waitForFunction((wanted) => document.getElementById("about")?.textContent?.startsWith(wanted), name);
   await settled(page);
 }
-/** The stage has come to rest: its transform is the same in three frames. @param {Page} page */
+/** The picture is on the stage, which has come to rest: its transform is the same in three frames. Until another picture is there,
+ *  the transform of the one before stands. @param {Page} page */
 export const settled = (page) => page.waitForFunction(() => new Promise((done) => {
-  const read = () => document.querySelector(".lines")?.getAttribute("transform") ?? "";
+  const world = /** @type {any} */ (window).OpenSeadragon.getViewer(document.querySelector("#stage .ground"))?.world;
+  const read = () => (world?.getItemCount() && world.getItemAt(0).getFullyLoaded() ? document.querySelector(".lines")?.getAttribute("transform") ?? "" : "");
   const one = read();
   requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(() => done(one !== "" && read() === one))));
 }));

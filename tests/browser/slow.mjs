@@ -5,8 +5,13 @@
 // The processor of every page is that many times slower, and whatever a page must wait for comes 300 ms late. Tests that
 // measure time give their numbers in this mode and do not judge them.
 
+import assert from "node:assert/strict";
+
 const rate = Number(process.env.TELLMARK_SLOW ?? 1);
 export const slow = rate > 1;
+
+/** A time that was measured is at most this, on a machine that was not slowed down. @param {number} took @param {number} most @param {string} what */
+export const within = (took, most, what) => assert.ok(slow || took <= most, `${what}: ${took.toFixed(1)} ms, and ${most} at most`);
 
 /** @param {import("playwright-core").BrowserContext} context */
 export async function slowDown(context) {
@@ -37,6 +42,9 @@ function late(ms) {
       void wait().then(() => work.apply(this, given));
     };
   }
+  const image = /** @type {any} */ (Object.getOwnPropertyDescriptor(HTMLImageElement.prototype, "src"));
+  Object.defineProperty(HTMLImageElement.prototype, "src", { ...image, set(url) { void wait().then(() => image.set.call(this, url)); } });
+  Object.defineProperty(w, "onhashchange", { set: (/** @type {any} */ done) => w.addEventListener("hashchange", done) });
   // What another tab has written, and what the address now asks for, is told of late, too.
   const listen = w.addEventListener;
   w.addEventListener = (/** @type {string} */ what, /** @type {any} */ done, /** @type {any} */ how) =>
