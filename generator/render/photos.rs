@@ -208,7 +208,8 @@ pub(super) fn brief(text: &str) -> String {
     let text = text.split_once(": ").filter(|(lead, _)| lead.len() <= 14).map_or(text, |(_, rest)| rest);
     let first = text.find(['?', ';']).or_else(|| text.find(". ")).map_or(text, |at| &text[..at + 1]);
     let first = first.trim_end_matches([';', '.']);
-    if first.chars().count() <= LONG {
+    // A few letters more are better than a cut.
+    if first.chars().count() <= LONG + 4 {
         return first.to_string();
     }
     let head: String = first.chars().take(LONG).collect();
