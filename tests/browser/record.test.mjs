@@ -697,7 +697,7 @@ describe("for everyone", () => {
       ["list", async () => void (await one.open("bench/index.html"))],
       ["plan", () => give(page, { "twin.json": records.write(fresh("22222222-2222-4333-8444-555555555555", 2)), "bad.json": "{" })],
       ["question", () => page.locator("#records-list .todo button", { hasText: "Remove" }).first().click()],
-      ["sheet", async () => { await one.open(`bench/record.html#record=${ID}`); await page.locator("#sheet").waitFor(); await page.locator("#sheet summary").click(); }],
+      ["sheet", async () => { await one.open(`bench/record.html#record=${ID}`); await page.locator("#sheet").waitFor(); }],
     ]);
     for (const [state, come] of states) {
       await come();
