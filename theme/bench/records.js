@@ -133,6 +133,12 @@
     told("");
   };
 
+  const close = (/** @type {string} */ words) => {
+    $("plan").hidden = true;
+    told(words);
+    $("files").focus();
+  };
+
   const take = () => {
     let added = 0, merged = 0;
     const lost = [];
@@ -152,15 +158,13 @@
         drawer.remove(old.id);
       }
     }
-    $("plan").hidden = true;
     show();
-    told([say("done", added, merged), ...lost].join(" "));
-    $("files").focus();
+    close([say("done", added, merged), ...lost].join(" "));
   };
 
   $("all").onclick = exportAll;
   $("do").onclick = take;
-  $("not").onclick = () => (($("plan").hidden = true), told(say("nothing")), $("files").focus());
+  $("not").onclick = () => close(say("nothing"));
   $("files").onchange = () => void look([...$("files").files]).then(() => ($("files").value = ""));
   ondragover = (event) => event.preventDefault();
   ondrop = (event) => {
