@@ -202,6 +202,13 @@ describe("measured checks", () => {
   test("a mean and sd measured with uncertainty add in quadrature", () => {
     // Sd 3, uncertainty 4: normal of sd 5.
     near(evidence.density({ mean: 0, sd: 3 }, 5, 4), Math.exp(-0.5) / (5 * Math.sqrt(2 * Math.PI)), 1e-15);
+    // A weight's range with a tail for pieces worn nearly smooth: a tenth of them, by our own choice; whole together.
+    const worn = { low: 6, high: 6.3, tail: 5.5 };
+    near(evidence.density(worn, 6.1, 0.001), 0.9 / 0.3, 1e-9);
+    near(evidence.density(worn, 5.8, 0.001), 0.1 / 0.5, 1e-9);
+    near(sum(Array.from({ length: 2000 }, (_, at) => evidence.density(worn, 5 + at * 0.001, 0.01) * 0.001)), 1, 1e-6);
+    assert.equal(evidence.outside(worn, 5.8, 0.01), 0, "no contradiction of a genuine piece");
+    near(evidence.outside(worn, 5.4, 0.01), 10, 1e-9);
     assert.equal(evidence.outside({ mean: 0, sd: 3 }, 10, 4), 2);
     assert.equal(evidence.outside({ low: 1, high: 2 }, 1.5, 0.1), 0);
     near(evidence.outside({ low: 1, high: 2 }, 2.5, 0.1), 5, 1e-12);

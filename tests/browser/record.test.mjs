@@ -203,6 +203,22 @@ describe("writing", () => {
     assert.equal(records.merge(again, old).findings[0].say, "flat after all");
   });
 
+  test("an opinion is stale when a finding or a measurement was given, changed or taken back after it, and by nothing else", () => {
+    const weight = { id: "w", quantity: "weight", value: 6.2, uncertainty: 0.01, unit: "g", readings: [], method: "", words: "", at: at(1) };
+    const opinion = { opinion: "genuine", as: "", title: "", host: "", reasons: "", warnings: [], at: at(10) };
+    const given = records.opine(records.measure(records.answer(fresh(), finding("a#b", "flat", 2)), weight), opinion);
+    assert.equal(records.stale(records.answer(fresh(), finding("a#b", "flat", 2))), false, "there is none");
+    assert.equal(records.stale(given), false);
+    assert.equal(records.stale(records.describe(given, { reference: "A-1" }, {}, at(11))), false);
+    assert.equal(records.stale(records.answer(given, finding("a#b", "flat", 12))), false, "the same answer again");
+    assert.equal(records.stale(records.answer(given, finding("a#b", "raised", 12))), true);
+    assert.equal(records.stale(records.unanswer(given, "a#b", at(12))), true);
+    assert.equal(records.stale(records.unmeasure(given, "w", at(12))), true);
+    const other = records.answer(fresh(), finding("c#d", "seen elsewhere", 13));
+    assert.equal(records.stale(records.merge(given, other)), true, "by a merge");
+    assert.equal(records.stale(records.opine(records.answer(given, finding("a#b", "raised", 12)), { ...opinion, at: at(14) })), false, "given anew");
+  });
+
   test("a weighing by another state of the knowledge is kept", () => {
     const stood = [{ hypothesis: "genuine", title: "Genuine", log10: 0, words: "" }];
     const first = records.weigh(fresh(), stood, [], orrin, site, at(1));

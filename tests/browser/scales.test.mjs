@@ -192,6 +192,25 @@ test("one press puts a result into the examination, as typed; a second weighing 
   await shut();
 });
 
+test("a weight on another series' scales does not go into the open examination; one of its own series does", async () => {
+  const { page, log, close: shut } = await opened(DEMO);
+  await type(page, { weight: "6.25" });
+  await put(page, "weight").click();
+  const own = DEMO.replace(/#.*/, "#series/orrin/half-mark-harbour"), other = DEMO.replace(/#.*/, "#series/us/dollar-morgan-1878-1921");
+  for (const [way, words] of [[other, /The examination that is open is of 1911-K half mark, not of this series/], [own, /The weight was put into the examination of/]]) {
+    await page.goto(page.url().replace(/#.*/, String(way).replace(/^[^#]*/, "")));
+    await page.reload();
+    await page.waitForSelector("#coin-now a");
+    await type(page, { weight: "26.7" });
+    await put(page, "weight").click();
+    assert.match(await page.locator("#said").innerText(), /** @type {RegExp} */ (words));
+    const [record] = await records(page);
+    assert.equal(record.measurements[0].value, way === other ? 6.25 : 26.7);
+  }
+  assert.deepEqual(log, []);
+  await shut();
+});
+
 test("any series can be picked, with its standards by year; without a coin the scales work too", async () => {
   const { page, log, close: shut } = await opened("bench/scales.html");
   await type(page, { weight: "5.00", liquid: "4.443", temperature: "20" });

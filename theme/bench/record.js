@@ -177,7 +177,7 @@
     const held = [record[place]].flat();
     const old = held.find((it) => it && keyOf(what, it) === key);
     const gone = typeof now === "string";
-    if (old ? !gone && same({ ...old, at: "" }) === same({ ...now, at: "" }) : gone) return record;
+    if (old ? !gone && what !== "opinion" && same({ ...old, at: "" }) === same({ ...now, at: "" }) : gone) return record;
     const past = record.earlier.filter((/** @type {any} */ it) => it.what === what && keyOf(what, it.was) === key).map((/** @type {any} */ it) => it.was);
     const newest = Math.max(0, ...[...past, ...(old ? [old] : [])].map((it) => when(it.at)));
     let at = gone ? now : now.at;
