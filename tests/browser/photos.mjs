@@ -97,14 +97,21 @@ export async function opened(page, name, bytes) {
   await page.waitForFunction((wanted) => document.getElementById("about")?.textContent?.startsWith(wanted), name);
   await settled(page);
 }
-/** The picture is on the stage, which has come to rest: its transform is the same in three frames. Until another picture is there,
+/** The picture is on the stage, which has come to rest: its transform is the same for three frames. Until another picture is there,
  *  the transform of the one before stands. @param {Page} page */
-export const settled = (page) => page.waitForFunction(() => new Promise((done) => {
-  const world = /** @type {any} */ (window).OpenSeadragon.getViewer(document.querySelector("#stage .ground"))?.world;
-  const read = () => (world?.getItemCount() && world.getItemAt(0).getFullyLoaded() ? document.querySelector(".lines")?.getAttribute("transform") ?? "" : "");
-  const one = read();
-  requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(() => done(one !== "" && read() === one))));
-}));
+export async function settled(page) {
+  const seen = await page.evaluateHandle(() => ({ at: "", frames: 0 }));
+  // Asked at each frame. A promise would not do: it is taken for an answer as it is.
+  await page.waitForFunction((last) => {
+    const world = /** @type {any} */ (window).OpenSeadragon.getViewer(document.querySelector("#stage .ground"))?.world;
+    const whole = world?.getItemCount() && world.getItemAt(0).getFullyLoaded();
+    const at = (whole && document.querySelector(".lines")?.getAttribute("transform")) || "";
+    last.frames = at && at === last.at ? last.frames + 1 : 0;
+    last.at = at;
+    return last.frames >= 3;
+  }, seen);
+  await seen.dispose();
+}
 /** Refused. @param {Page} page @param {string} name @param {Buffer} bytes */
 export async function refused(page, name, bytes) {
   await give(page, name, bytes);
