@@ -153,3 +153,30 @@ fn a_measurement_has_its_quantity_as_its_cause_unless_it_names_another() {
     let ridges = checks.iter().find(|check| check["id"] == "harbour-ridges").expect("the look at the ridges");
     assert_eq!(ridges["cause"], "edge");
 }
+
+/// 1911-K half mark: 6.25 g by its law. A weight's range for genuine pieces, and for altered ones, which are genuine pieces,
+/// has a tail 8 % down (common practice, no source) less the deviation; ranges that an entry writes, and other quantities, have none.
+#[test]
+fn a_genuine_weight_has_a_tail_for_pieces_worn_nearly_smooth() {
+    let corpus = read(DEMO);
+    let shelves = shelved(&corpus);
+    let country = &shelves["orrin"];
+    let issue = &country["issues"]["issues/orrin/half-mark/1911-k"];
+    let kinds: Vec<&str> =
+        issue["hypotheses"].as_array().unwrap().iter().map(|one| one["kind"].as_str().unwrap()).collect();
+    let mut tails = Vec::new();
+    for placed in issue["checks"].as_array().unwrap() {
+        let quantity = country["checks"][index(&placed["check"])]["quantity"].as_str().unwrap();
+        for (who, range) in pairs(&placed["ranges"]) {
+            if let Some(tail) = range["tail"].as_f64() {
+                assert_eq!(quantity, "weight");
+                let deviation = range["high"].as_f64().unwrap() - 6.25;
+                assert!((tail - (6.25 * 0.92 - deviation)).abs() < 1e-9 && tail < range["low"].as_f64().unwrap());
+                tails.push(kinds[who]);
+            } else {
+                assert!(quantity != "weight" || kinds[who] != "genuine", "the genuine weight lacks its tail");
+            }
+        }
+    }
+    assert!(tails.contains(&"genuine") && tails.contains(&"alteration") && !tails.contains(&"family"), "{tails:?}");
+}

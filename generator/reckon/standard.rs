@@ -36,7 +36,7 @@ impl WeightStandard {
 pub fn smooth(standard: &Standard, range: Range) -> Option<f64> {
     let weight = weight(standard)?;
     (genuine_range(standard, Quantity::Weight)? == range)
-        .then(|| weight.grams * (1.0 - SMOOTH_SHARE) - weight.deviation)
+        .then_some(weight.grams * (1.0 - SMOOTH_SHARE) - weight.deviation)
 }
 
 /// The weight of one piece, if the standard gives one.

@@ -259,7 +259,7 @@ mod tests {
                 "Invented coin: the true K of 1911, sunk in its dip, over the gap between HALF and MARK",
                 "the true K of 1911, sunk in its dip",
             ),
-            ("Does a crack run from the prow to the rim?", "Does a crack run from the prow to the…"),
+            ("Does a crack run from the prow to the rim?", "Does a crack run from the prow to the rim?"),
             ("How far? Right is positive.", "How far?"),
             (
                 "By how many degrees is the upright of the mark turned away from the line?",

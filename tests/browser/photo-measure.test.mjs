@@ -252,8 +252,9 @@ test("a reference picture sets the face that its name tells", async () => {
   await page.locator("#coin a").waitFor();
   const face = () => page.locator("input[name=face]:checked").inputValue();
   for (const [label, wanted] of [["reverse whole", "reverse"], ["obverse whole", "obverse"], ["reverse mark", "reverse"]]) {
+    const before = await text(page, "about");
     await page.locator("#site-picture").selectOption({ label });
-    await page.waitForFunction((was) => document.getElementById("about")?.textContent !== was, await text(page, "about"));
+    await page.waitForFunction((was) => document.getElementById("about")?.textContent !== was, before);
     assert.equal(await face(), wanted, label);
   }
   // Neither the crack's name nor its words say a face: what it shows does, where a check has its place.
