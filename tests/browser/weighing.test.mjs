@@ -262,8 +262,8 @@ test("silver fineness back from density, with its uncertainty", () => {
   let held = 0;
   for (const one of facts.fineness.vector) {
     // One vector leaves the allowance for the rule out; the page never does.
-    if (one.u_model !== 0.02) continue;
-    const got = alloys.fineness(one.density, one.u_density);
+    const got = alloys.fineness(one.density, one.u_density, [], one.u_model);
+    if (one.u_model === 0.02) assert.deepEqual(got, alloys.fineness(one.density, one.u_density), "the page's own allowance");
     near(got.value, one.fineness_per_mille, 6e-4, one.id);
     near(got.u, one.u_per_mille, 6e-4, one.id);
     near(got.c.density, one.c_rho, 1e-6, one.id);
@@ -274,13 +274,13 @@ test("silver fineness back from density, with its uncertainty", () => {
     assert.equal(one.answer.startsWith("in range") ? "" : one.answer.slice(0, 12).replace(" ", "-"), got.outside, one.id);
     held += 1;
   }
-  assert.ok(held >= 13);
+  assert.equal(held, facts.fineness.vector.length);
   for (const one of facts.fineness.from_weighing) {
     const vector = facts.vector.find((/** @type {any} */ other) => other.id === one.vector);
-    if (!vector) continue;
-    const got = alloys.fineness(vector.density, vector.u);
+    // H18's weighing is not in the file: its density to four places is.
+    const got = alloys.fineness(vector?.density ?? one.density, vector?.u ?? 0);
     near(got.value, one.fineness_per_mille, 0.06, one.vector);
-    near(got.u, one.u_per_mille, 0.06, one.vector);
+    if (vector) near(got.u, one.u_per_mille, 0.06, one.vector);
   }
   const wide = alloys.fineness(10.3, 0.12, [{ parts: { Ag: 900, Cu: 100 } }, { parts: { Ag: 835, Cu: 165 } }, { parts: { Ag: 350, Cu: 560, Mn: 90 } }]);
   assert.match(told(wide), /too wide for one figure\. Standards on file within it: 900, 835\./);

@@ -32,11 +32,11 @@
     ];
   };
 
-  /** Parts of silver in a thousand, if the piece is silver and copper only. @param {number} density @param {number} u @param {AlloyOnFile[]} [alloys] */
-  const fineness = (density, u, alloys = []) => {
+  /** Parts of silver in a thousand, if the piece is silver and copper only. @param {number} density @param {number} u @param {AlloyOnFile[]} [alloys] @param {number} [rule] how far alloys lie off the rule that volumes add */
+  const fineness = (density, u, alloys = [], rule = OPEN.rule) => {
     const spread = 1 / SILVER - 1 / COPPER, w = share(density, SILVER, COPPER);
     const c = { density: -1 / (density ** 2 * spread), silver: w / (SILVER ** 2 * spread), copper: (1 - w) / (COPPER ** 2 * spread) };
-    const doubt = 1000 * Math.hypot(c.density * u, c.density * OPEN.rule, c.silver * OPEN.silver, c.copper * OPEN.copper);
+    const doubt = 1000 * Math.hypot(c.density * u, c.density * rule, c.silver * OPEN.silver, c.copper * OPEN.copper);
     const value = 1000 * w, low = Math.max(0, value - 2 * doubt), high = Math.min(1000, value + 2 * doubt);
     // Rounded before the comparison: fine silver must not be called denser than silver by the last bit of a float.
     const outside = value < -0.005 ? "below-copper" : value > 1000.005 ? "above-silver" : "";
