@@ -525,9 +525,17 @@ describe("any number of hypotheses", () => {
     assert.equal(await page.locator("#exam-bars li").count(), 20);
     assert.equal(await page.locator(".exam-look").count(), 30);
     // From the key to the layout that follows it: all that stands between a key and the next frame but the paint.
-    const times = await page.evaluate(async () => {
+    const { times, yard } = await page.evaluate(async () => {
       /** @type {number[]} */
       const out = Array(29).fill(Infinity);
+      // A fixed piece of work, to tell how fast this machine is at the moment.
+      const work = () => {
+        const start = performance.now();
+        let x = 1;
+        for (let i = 0; i < 3e6; i++) x = (x * 16807) % 2147483647;
+        return x > 0 ? performance.now() - start : NaN;
+      };
+      let yard = Infinity;
       const press = (/** @type {string} */ key) => document.body.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true }));
       // Each look's key in five rounds: what the machine does besides is not the key's.
       for (let round = 0; round < 5; round++) {
@@ -543,11 +551,15 @@ describe("any number of hypotheses", () => {
           await new Promise((done) => setTimeout(done));
         }
         for (let look = 0; look < 29; look++) press("p");
+        yard = Math.min(yard, work());
       }
-      return out.sort((a, b) => a - b);
+      return { times: out.sort((a, b) => a - b), yard };
     });
-    console.log(`a key to support laid out anew: ${times[14].toFixed(1)} ms in the middle, ${times[28].toFixed(1)} ms for the slowest of 29 looks`);
-    within(times[28], 1000 / 60, "a key to support laid out anew, of the slowest look");
+    // Where the number was measured, the fixed work took YARD ms; a machine that is slower, or busy, is allowed as much more.
+    const YARD = 54;
+    const slowest = times[28] * Math.min(1, YARD / yard);
+    console.log(`a key to support laid out anew: ${times[14].toFixed(1)} ms in the middle, ${times[28].toFixed(1)} ms for the slowest of 29 looks; the fixed work ${yard.toFixed(1)} ms`);
+    within(slowest, 1000 / 60, "a key to support laid out anew, of the slowest look");
     assert.ok((await page.locator(".exam-look.done").count()) > 20);
     assert.deepEqual(log, []);
     await end();
