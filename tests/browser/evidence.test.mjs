@@ -301,6 +301,17 @@ describe("what to look at next", () => {
     assert.deepEqual(advice([{ ...sharp, tool: "a certain piece" }, sharp]).map((a) => a.check), [1, 0]);
   });
 
+  test("among looks that cost the same, is never one that tells less, however near the tie", () => {
+    const words = ["always", "usual", "sometimes", "seldom", "never"];
+    // From the dullest to the sharpest: the order of the entries is the wrong one.
+    const checks = words.flatMap((one) => words.map((other) => ({ expect: [[[0, one], [1, other]], [[0, other], [1, one]]] })));
+    const sorted = advice(checks).map(({ check }) => checks[check]).reverse();
+    const bits = advice(sorted).map((a) => a.bits);
+    assert.equal(bits.length, 25);
+    assert.ok(bits.some((x, at) => at && x < bits[at - 1] && bits[at - 1] - x < 0.1), "some lie near each other");
+    assert.deepEqual(bits, [...bits].sort((a, b) => b - a));
+  });
+
   test("leaves out what was answered, also by cannot tell", () => {
     assert.deepEqual(advice([sharp, dull], [{}, null]).map((a) => a.check), [1]);
   });

@@ -28,6 +28,8 @@ for (const page of PAGES) {
     const wanted = scripts(page).flatMap(named);
     assert.ok(wanted.length > 10, `${wanted.length} asked for`);
     assert.deepEqual(wanted.filter((name) => !names.includes(name)), [], "missing");
+    const copied = [...text.matchAll(/\bmake\("([^"]+)"/g)].map(([, name]) => name);
+    assert.deepEqual(copied.filter((name) => !read(`${page}.html`).includes(`<template id="make-${name}">`)), [], "templates that are missing");
     assert.deepEqual(own(page).map(([name]) => name).filter((name) => !asked(text, name)), [], "asked for by nobody");
   });
 }

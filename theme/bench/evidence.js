@@ -187,7 +187,7 @@
       return [{ check, bits: information(soft), from: standing[first], tells: tells.map((who) => standing[who]), times }];
     });
     const rank = (/** @type {EvidenceAdvice} */ a) => checks[a.check].cost - Number(checks[a.check].decisive) / 2;
-    return advice.sort((a, b) => round(b.bits * 10) - round(a.bits * 10) || rank(a) - rank(b) || a.check - b.check);
+    return advice.sort((a, b) => round(b.bits * 10) - round(a.bits * 10) || rank(a) - rank(b) || b.bits - a.bits);
   };
 
   /** @type {E["words"]} */

@@ -89,11 +89,7 @@
 
   // Numbers and lists
   /** @param {string} name @param {...(string | Node)} inner @returns {any} */
-  function node(name, ...inner) {
-    const made = document.createElement(name);
-    made.append(...inner);
-    return made;
-  }
+  const node = (name, ...inner) => tm.el(name, {}, ...inner);
   /** @param {string | Node} inner @param {() => void} onclick @param {string} [label] */
   function button(inner, onclick, label) {
     const made = Object.assign(node("button", inner), { type: "button", onclick });
